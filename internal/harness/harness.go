@@ -1,0 +1,201 @@
+// Package harness holds the checked harness: what a job file says, with every reference resolved to an id that exists.
+//
+// Every item knows its place in the job file. Lists stand in the order of the file; nothing here is computed.
+package harness
+
+import (
+	"loomleaf/internal/problem"
+	"loomleaf/internal/units"
+)
+
+// Origin says where an item was written: its table, and each of its keys.
+type Origin struct {
+	At   problem.Place
+	Keys map[string]problem.Place // by key, dotted for inline tables ("a.trim"); looked up, never ranged over
+}
+
+// Of returns the place of a key, or of the table where the key is missing.
+func (o Origin) Of(key string) problem.Place {
+	if place, found := o.Keys[key]; found {
+		return place
+	}
+	return o.At
+}
+
+// Date is a day of the calendar.
+type Date struct{ Year, Month, Day int }
+
+// Harness is one job, read and checked.
+type Harness struct {
+	Job        Job
+	Marks      Marks
+	Line       Line
+	Policy     Policy
+	Allowance  Allowance
+	Tray       TrayRule
+	Paper      Paper
+	Safety     Safety
+	WireTypes  []WireType
+	Reels      []Reel
+	Contacts   []Contact
+	Connectors []Connector
+	Wires      []Wire
+	CableTypes []CableType
+	Cables     []Cable
+	Splices    []Splice
+	Terminals  []Terminal
+	Studs      []Stud
+	Twists     []Twist
+	Sleeves    []SleeveSize
+	Board      Board
+	Stocks     []LabelStock
+	Defaults   []Default // defaults of the shop file in force, in the order of its keys
+}
+
+// Default is a value that neither the job nor an included file set, and that shapes figures of the packet.
+type Default struct {
+	Key   string // "line.step"
+	Value string // as written in the default shop file, such as `"1 mm"`
+}
+
+// LengthIs says what a given length means.
+type LengthIs uint8
+
+const (
+	LengthUnstated LengthIs = iota // no length is given anywhere
+	LengthCut                      // the length to cut
+	LengthFinished                 // from reference plane to reference plane
+)
+
+// Job is the [job] table.
+type Job struct {
+	Origin
+	Number, Title, Part, Revision, Supersedes string
+	Issued                                    Date
+	Due                                       Date     // zero when not given
+	Units                                     []string // serials, or "1", "2" .. where the job gives a quantity
+	Serials                                   bool     // the units are serials
+	Class                                     int      // 0 when not given
+	LengthIs                                  LengthIs
+	Documents                                 []Document
+	Expect                                    Expect
+	Retired                                   []string
+}
+
+// Document is one document that the job was written from.
+type Document struct{ Kind, Number, Revision string }
+
+// Expect holds counts that must match; -1 means not given.
+type Expect struct{ Wires, Ends int }
+
+// Marks is the [marks] table. Lengths are measured from the finished end.
+type Marks struct {
+	Origin
+	Legend, EndLegend     string // templates
+	First, Wanted         units.Length
+	Interval, Gap, Margin units.Length
+	Shorter               []string // templates to fall back to, in order
+	UnmarkedBelow         units.Length
+	CentredBelow          units.Length
+}
+
+// Method is a way to mark a wire.
+type Method string
+
+const (
+	MethodLaser     Method = "laser"
+	MethodInk       Method = "ink"
+	MethodSleeve    Method = "sleeve"
+	MethodTestFirst Method = "test first"
+	MethodNone      Method = "none"
+)
+
+// Line is the [line] table: the mark-measure-cut line.
+type Line struct {
+	Origin
+	Methods          []Method
+	Inks             []string // "black", "white"
+	Rack             int
+	Leading          string // "a" or "b": the end that leaves the line first
+	Step             units.Length
+	ShortFixed       units.Length
+	ShortShare       units.Share
+	Shortest         units.Length
+	Longest          units.Length
+	ThinnestDiameter units.Length
+	ThickestDiameter units.Length
+	Heights          []units.Length // ascending
+	HeightToDiameter units.Factor
+	PitchToHeight    units.Factor
+	Feed             units.Speed
+	MarkTime         units.Time
+	OnTheFly         bool
+	CutTime          units.Time
+	ChangeTime       ChangeTime
+	SetUpScrap       units.Length
+	HandlingTime     units.Time
+}
+
+// ChangeTime holds what each kind of change costs on the line.
+type ChangeTime struct{ Method, Reel, Ink, Height, Tray, Load units.Time }
+
+// Policy is the [policy] table.
+type Policy struct {
+	Origin
+	Home  string // "end-a" or "board-order"
+	Order string // "board" or "listed"
+	Units string // "together" or "one by one"
+	Batch int    // units on one cut list, 1 to 5
+}
+
+// Allowance is the [allowance] table.
+type Allowance struct {
+	Origin
+	Retermination int
+	TrimBack      units.Length
+	Loop          units.Length
+}
+
+// TrayRule is the [tray] table.
+type TrayRule struct {
+	Origin
+	Wires   int
+	Section units.Area
+	Mass    units.Mass
+	Length  units.Length // longer pieces are coiled
+	Bend    int          // smallest coil diameter in wire diameters is twice this
+}
+
+// Paper is the [paper] table.
+type Paper struct {
+	Origin
+	Size   string // "a4" or "letter"
+	Labels string // id of a label stock; "" takes the first stock of the paper size
+	Symbol string // "matrix"
+}
+
+// Safety is the [safety] table, echoed and never computed, and the wording of the safety page.
+type Safety struct {
+	Origin
+	Officer, Emergency string // blank where the shop gives none
+	Deference          []string
+	Blocks             []SafetyBlock
+}
+
+// SafetyBlock is one hazard of the safety page, from the wording file.
+type SafetyBlock struct {
+	When   string // "always", "ink" or "laser": what the job must do for the block to be printed
+	Signal string // "WARNING", "CAUTION" or "NOTICE"
+	Title  string
+	Lines  []string
+}
+
+// LabelStock is a sheet of labels, by its geometry.
+type LabelStock struct {
+	ID             string // "a4-2x5"
+	Paper          string // "a4" or "letter"
+	Columns, Rows  int
+	Width, Height  units.Length // of one label
+	Left, Top      units.Length // of the first label from the edge of the sheet
+	PitchX, PitchY units.Length
+}

@@ -1,0 +1,60 @@
+package harness
+
+import "loomleaf/internal/units"
+
+// Laser says whether a wire type takes a laser mark.
+type Laser string
+
+const (
+	LaserYes       Laser = "yes"
+	LaserNo        Laser = "no"
+	LaserTestFirst Laser = "test first"
+)
+
+// Proof records a marking test that the shop made.
+type Proof struct {
+	On         Date
+	By, Record string
+}
+
+// WireType is a [[wire_type]]: what is on a reel.
+type WireType struct {
+	Origin
+	ID, Part, Name string
+	AWG            string       // "22", "2/0"; empty where Section is given
+	Section        units.Area   // 0 where AWG is given
+	Colour         string       // IEC 60757 letters, base then up to two stripes: "WH/BU"; "?" unknown
+	Diameter       units.Length // over the insulation
+	Insulation     string
+	Laser          Laser
+	Ink            string // "", "black", "white"
+	Proved         *Proof
+	Mass           units.LinearMass // 0 when not given
+}
+
+// Reel is a [[reel]]: stock known to the planner.
+type Reel struct {
+	Origin
+	ID, Type   string
+	Left       units.Length
+	Lot, Place string
+}
+
+// Crimp is one tool setting of a contact.
+type Crimp struct {
+	AWGFrom, AWGTo         string // largest and smallest wire, "22" and "24"
+	Tool, Locator, Setting string
+}
+
+// Contact is a [[contact]].
+type Contact struct {
+	Origin
+	ID, Part, Kind string // Kind: "crimp", "solder", "coax"
+	AWGFrom, AWGTo string // thickest and thinnest gauge, "22" and "28"; empty when not given
+	InsulationFrom units.Length
+	InsulationTo   units.Length // 0 when not given
+	Barrel, Strip  units.Length
+	Pull           string // published column of pull-test minimums; may be empty
+	InsertTool     string
+	Crimps         []Crimp
+}
