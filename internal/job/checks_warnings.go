@@ -1,0 +1,154 @@
+package job
+
+import (
+	"strings"
+
+	"loomleaf/internal/handbook"
+	"loomleaf/internal/harness"
+	"loomleaf/internal/problem"
+)
+
+func warning(p problem.Problem) problem.Problem {
+	p.Severity = problem.Warning
+	return p
+}
+
+// checkLookAlikes warns of cavities and of wires of one connector that are easily read as one another.
+func checkLookAlikes(h *harness.Harness) problem.List {
+	landing := map[string][]string{}
+	for _, e := range wireEnds(h) {
+		if ids := landing[e.end.Connector]; len(ids) == 0 || ids[len(ids)-1] != e.wire.ID {
+			landing[e.end.Connector] = append(ids, e.wire.ID)
+		}
+	}
+	var found problem.List
+	for i := range h.Connectors {
+		c := &h.Connectors[i]
+		if alike := groups(cavityNames(c), lookForm); alike != "" {
+			found = append(found, warning(about(fault(lookAlike, c.Of("cavities"), "cavities of connector %s look alike: %s", quoted(c.ID), alike), c.ID,
+				"make sure that each wire names the right one")))
+		}
+		if alike := groups(landing[c.ID], lookForm); alike != "" {
+			found = append(found, warning(about(fault(lookAlike, c.At, "wires of connector %s look alike: %s", quoted(c.ID), alike), c.ID,
+				"rename one of each")))
+		}
+	}
+	return found
+}
+
+// checkNearlySame warns of ids that differ in nothing but case or leading zeros.
+func checkNearlySame(h *harness.Harness) problem.List {
+	var found problem.List
+	for _, set := range idSets(h) {
+		ids := make([]string, len(set.ids))
+		for i, one := range set.ids {
+			ids[i] = one.id
+		}
+		if same := groups(ids, plainForm); same != "" {
+			found = append(found, warning(about(fault(nearlySame, firstOfGroup(set.ids), "%s differ in case or leading zeros only: %s", set.plural, same), set.kind,
+				"rename one of each, or correct it where both mean the same")))
+		}
+	}
+	for i := range h.Connectors {
+		c := &h.Connectors[i]
+		if same := groups(cavityNames(c), plainForm); same != "" {
+			found = append(found, warning(about(fault(nearlySame, c.Of("cavities"), "cavities of connector %s differ in case or leading zeros only: %s",
+				quoted(c.ID), same), c.ID, "make sure that each wire names the right one")))
+		}
+	}
+	return found
+}
+
+// firstOfGroup returns the place of the first id that has a double in plain form.
+func firstOfGroup(ids []placedID) problem.Place {
+	seen := map[string]string{}
+	for _, one := range ids {
+		if other, found := seen[plainForm(one.id)]; found && other != one.id {
+			return one.at
+		}
+		seen[plainForm(one.id)] = one.id
+	}
+	return problem.Place{}
+}
+
+// groups lists the names that have a form in common with another: `"01" and "1"; "A" and "a"`. Equal names count once.
+func groups(names []string, form func(string) string) string {
+	var forms []string
+	members := map[string][]string{}
+	for _, name := range names {
+		key := form(name)
+		if members[key] == nil {
+			forms = append(forms, key)
+		}
+		if !contains(members[key], quoted(name)) {
+			members[key] = append(members[key], quoted(name))
+		}
+	}
+	var alike []string
+	for _, key := range forms {
+		if len(members[key]) > 1 {
+			alike = append(alike, strings.Join(members[key], " and "))
+		}
+	}
+	return strings.Join(alike, "; ")
+}
+
+// lookForm replaces what is easily misread by one letter of each kind.
+func lookForm(name string) string {
+	return strings.NewReplacer("0", "O", "1", "I", "l", "I", "5", "S", "8", "B", "2", "Z", "6", "G").Replace(name)
+}
+
+// plainForm lowers the case and drops leading zeros of every number in a name.
+func plainForm(name string) string {
+	lower := strings.ToLower(name)
+	var form strings.Builder
+	for at := 0; at < len(lower); {
+		number, _ := leading(lower[at:])
+		if number == "" {
+			form.WriteByte(lower[at])
+			at++
+			continue
+		}
+		at += len(number)
+		if number = strings.TrimLeft(number, "0"); number == "" {
+			number = "0"
+		}
+		form.WriteString(number)
+	}
+	return form.String()
+}
+
+func leading(text string) (number, rest string) {
+	end := 0
+	for end < len(text) && within(text[end], '0', '9') {
+		end++
+	}
+	return text[:end], text[end:]
+}
+
+// checkBlackLaser warns of black insulation that claims a laser mark.
+func checkBlackLaser(h *harness.Harness) problem.List {
+	var found problem.List
+	for _, t := range h.WireTypes {
+		if t.Laser == harness.LaserYes && handbook.DarkBase(t.Colour) {
+			found = append(found, warning(about(fault(blackLaser, t.Of("laser"), "wire type %s is black and claims a laser mark", quoted(t.ID)), t.ID,
+				`a laser mark is dark: write laser = "no" and mark it with ink, unless the shop has proved it`)))
+		}
+	}
+	return found
+}
+
+// checkSpareCount warns of connectors with fewer spare cavities than good practice leaves.
+func checkSpareCount(h *harness.Harness) problem.List {
+	in := wired(h)
+	var found problem.List
+	for i := range h.Connectors {
+		c := &h.Connectors[i]
+		wanted, source := handbook.SpareCavities(len(c.Cavities))
+		if spare := len(unwiredCavities(c, in)); spare < wanted {
+			found = append(found, warning(about(fault(fewSpares, c.At, "connector %s keeps %d of %d cavities spare; %s recommends %d",
+				quoted(c.ID), spare, len(c.Cavities), source, wanted), c.ID, "accept it, or choose a larger connector")))
+		}
+	}
+	return found
+}

@@ -1,0 +1,58 @@
+// Package job reads a job file, the files it includes and the default shop file into a checked harness.
+//
+// Everything wrong is collected and returned with its place: first what keeps a file from being read at all, then what
+// single values get wrong together with what does not fit between them. A harness is returned only without errors.
+package job
+
+import (
+	"io/fs"
+
+	"loomleaf/internal/harness"
+	"loomleaf/internal/problem"
+)
+
+// Input is a job file as it comes in from outside.
+type Input struct {
+	Name string // as printed in messages
+	Text []byte
+	// Open returns an included file by its slash path relative to the job's folder; nil where nothing can be included.
+	Open func(path string) ([]byte, error)
+}
+
+// Read returns the harness that the job describes, or nil and at least one error. Sources holds every file read, by the
+// name that places carry. Templates must hold shop.toml, labels.toml and safety.en.toml.
+func Read(in Input, templates fs.FS) (*harness.Harness, problem.List, problem.Sources) {
+	sources := problem.Sources{}
+	root, found := load(in.Name, in.Text, sources)
+	if found.Errors() > 0 {
+		return nil, found.Sorted(), sources
+	}
+	included, found := loadIncluded(in, root, sources)
+	built, more := loadTemplates(templates, sources)
+	if found = append(found, more...); found.Errors() > 0 {
+		return nil, found.Sorted(), sources
+	}
+	merged, found := merge(root, included, built.shop)
+	h, more := read(merged, built)
+	if found = append(found, more...).Sorted(); found.Errors() > 0 {
+		return nil, found, sources
+	}
+	h.Defaults = defaultsInForce(built.shop, merged)
+	return h, found, sources
+}
+
+// load checks the bytes of a file and returns its tree.
+func load(name string, text []byte, sources problem.Sources) (*value, problem.List) {
+	f, found := newFile(name, text)
+	sources[name] = f.text
+	if found == nil {
+		found = f.nesting()
+	}
+	if found == nil {
+		found = f.judge()
+	}
+	if found != nil {
+		return nil, found
+	}
+	return f.tree()
+}

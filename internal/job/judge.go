@@ -1,0 +1,53 @@
+package job
+
+import (
+	"errors"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/BurntSushi/toml"
+
+	"loomleaf/internal/problem"
+)
+
+// judge says what is wrong with the syntax of a file. Only this library refuses doubled keys, days that no month has
+// and integers out of range; its values are not used, since it names wrong lines for faults in repeated tables.
+func (f *file) judge() problem.List {
+	var ignored map[string]any
+	_, err := toml.Decode(string(f.text), &ignored)
+	if err == nil {
+		return nil
+	}
+	var parse toml.ParseError
+	if !errors.As(err, &parse) {
+		return problem.List{fault(syntaxFault, f.place(0), "%s", sentence(err.Error()))}
+	}
+	text := sentence(parse.Message)
+	return problem.List{about(fault(syntaxFault, f.place(parse.Position.Start), "%s", text), "", syntaxHint(text))}
+}
+
+// syntaxHint says what to do about the faults that are typed most often.
+func syntaxHint(text string) string {
+	switch {
+	case strings.HasPrefix(text, "expected value"):
+		return "write a value: texts and quantities in double quotes; numbers, days, true and false without"
+	case strings.HasSuffix(text, "already been defined"):
+		return "take one of the two out"
+	case strings.HasPrefix(text, "invalid datetime"):
+		return dayHint
+	default:
+		return ""
+	}
+}
+
+// sentence turns a message of a library into one of ours: one line, no capital, no full stop.
+func sentence(message string) string {
+	message = strings.TrimSuffix(strings.Join(strings.Fields(message), " "), ".")
+	first, size := utf8.DecodeRuneInString(message)
+	second, _ := utf8.DecodeRuneInString(message[size:])
+	if unicode.IsUpper(first) && !unicode.IsUpper(second) {
+		return string(unicode.ToLower(first)) + message[size:]
+	}
+	return message
+}

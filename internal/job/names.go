@@ -1,0 +1,108 @@
+package job
+
+import (
+	"fmt"
+
+	"loomleaf/internal/problem"
+)
+
+// The names of the checks. Each has a faulty job of its own in testdata/bad.
+const (
+	// What keeps a file from being read.
+	fileTooLarge      = "file-too-large"
+	notUTF8           = "not-utf8"
+	controlCharacter  = "control-character"
+	nestedTooDeep     = "nested-too-deep"
+	syntaxFault       = "syntax"
+	includePath       = "include-path"
+	includeImpossible = "include-impossible"
+	includeMissing    = "include-missing"
+	includeLoop       = "include-loop"
+	includeNested     = "include-nested"
+	doubledInclude    = "doubled-include"
+	doubledKey        = "doubled-key"
+
+	// What a table or a value gets wrong.
+	unknownTable   = "unknown-table"
+	missingTable   = "missing-table"
+	singleTable    = "single-table"
+	unknownKey     = "unknown-key"
+	missingKey     = "missing-key"
+	wrongKind      = "wrong-kind"
+	emptyValue     = "empty-value"
+	badQuantity    = "bad-quantity"
+	bareNumber     = "bare-number"
+	outOfRange     = "out-of-range"
+	reversedRange  = "reversed-range"
+	badDate        = "bad-date"
+	badWord        = "bad-word"
+	badID          = "bad-id"
+	badFileName    = "bad-file-name"
+	badSerial      = "bad-serial"
+	placeholder    = "placeholder"
+	badEnd         = "bad-end"
+	badCavities    = "bad-cavities"
+	badGauge       = "bad-gauge"
+	badColour      = "bad-colour"
+	badLegend      = "bad-legend"
+	badFace        = "bad-face"
+	oneOf          = "one-of"
+	tooManyUnits   = "too-many-units"
+	doubledElement = "doubled-element"
+
+	// What does not fit together.
+	doubledID        = "doubled-id"
+	retiredID        = "retired-id"
+	unknownType      = "unknown-type"
+	unknownContact   = "unknown-contact"
+	unknownConnector = "unknown-connector"
+	unknownCavity    = "unknown-cavity"
+	unknownWire      = "unknown-wire"
+	unknownNode      = "unknown-node"
+	unknownLabels    = "unknown-labels"
+	homeElsewhere    = "home-elsewhere"
+	undrawnCavity    = "undrawn-cavity"
+	cavityTaken      = "cavity-taken"
+	sharedMismatch   = "shared-mismatch"
+	sameCavity       = "same-cavity"
+	gaugeOutside     = "gauge-outside-contact"
+	diameterOutside  = "diameter-outside-contact"
+	sectionOutside   = "section-outside-contact"
+	noStrip          = "no-strip"
+	noLengthIs       = "no-length-is"
+	noLength         = "no-length"
+	noTail           = "no-tail"
+	segmentToItself  = "segment-to-itself"
+	doubledSegment   = "doubled-segment"
+	offBoard         = "off-board"
+	noWires          = "no-wires"
+	expectDiffers    = "expect-differs"
+	noSpareRule      = "no-spare-rule"
+	noSeal           = "no-seal"
+	noSpareContact   = "no-spare-contact"
+	serialTogether   = "serial-together"
+
+	// Warnings.
+	lookAlike   = "look-alike"
+	nearlySame  = "nearly-same"
+	blackLaser  = "black-laser"
+	fewSpares   = "few-spares"
+	missingPart = "missing-part"
+)
+
+// fault returns an error of a check.
+func fault(check string, at problem.Place, format string, args ...any) problem.Problem {
+	return problem.Problem{Severity: problem.Error, Check: check, Place: at, Text: fmt.Sprintf(format, args...)}
+}
+
+// about completes a problem with the id it speaks of and what to do.
+func about(p problem.Problem, id, hint string) problem.Problem {
+	p.ID, p.Hint = id, hint
+	return p
+}
+
+// with adds the other place.
+func with(p problem.Problem, place problem.Place, text string) problem.Problem {
+	p.Also = &problem.Related{Place: place, Text: text}
+	return p
+}

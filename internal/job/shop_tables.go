@@ -1,0 +1,57 @@
+package job
+
+import (
+	"loomleaf/internal/harness"
+	"loomleaf/internal/units"
+)
+
+// Bounds of the counts in the shop tables; far beyond any shop, they keep products of them within 64 bits.
+const (
+	mostRetermination = 100
+	mostTrayWires     = 100_000
+	mostBend          = 1000
+	mostBatch         = 5 // columns of a cut list
+)
+
+func readPolicy(h *harness.Harness, t *table) {
+	t.require("home", "order", "units", "batch")
+	p := &h.Policy
+	p.Home = t.word("home", "end-a", "board-order")
+	p.Order = t.word("order", "board", "listed")
+	p.Units = t.word("units", "together", "one by one")
+	p.Batch, _ = t.whole("batch", 1, mostBatch)
+	p.Origin = t.done()
+}
+
+func readAllowance(h *harness.Harness, t *table) {
+	t.require("retermination", "trim_back", "loop")
+	a := &h.Allowance
+	a.Retermination, _ = t.whole("retermination", 0, mostRetermination)
+	a.TrimBack, a.Loop = t.length("trim_back", notNegative), t.length("loop", notNegative)
+	a.Origin = t.done()
+}
+
+func readTray(h *harness.Harness, t *table) {
+	t.require("wires", "section", "mass", "length", "bend")
+	r := &h.Tray
+	r.Wires, _ = t.whole("wires", 1, mostTrayWires)
+	r.Section = measure(t, "section", units.ParseArea, positive)
+	r.Mass = measure(t, "mass", units.ParseMass, positive)
+	r.Length = t.length("length", positive)
+	r.Bend, _ = t.whole("bend", 1, mostBend)
+	r.Origin = t.done()
+}
+
+func readPaper(h *harness.Harness, t *table) {
+	t.require("size", "symbol")
+	p := &h.Paper
+	p.Size = t.word("size", "a4", "letter")
+	p.Labels = t.id("labels")
+	p.Symbol = t.word("symbol", "matrix")
+	p.Origin = t.done()
+}
+
+func readSafety(h *harness.Harness, t *table) {
+	h.Safety.Officer, h.Safety.Emergency = t.blankText("officer"), t.blankText("emergency")
+	h.Safety.Origin = t.done()
+}

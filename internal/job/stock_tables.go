@@ -1,0 +1,116 @@
+package job
+
+import (
+	"loomleaf/internal/handbook"
+	"loomleaf/internal/harness"
+	"loomleaf/internal/units"
+)
+
+func readWireType(h *harness.Harness, t *table) {
+	id := t.named("id")
+	t.require("id", "colour", "diameter", "laser")
+	w := harness.WireType{ID: id, Part: t.part("part"), Name: t.text("name")}
+	w.AWG, w.Section = readConductor(t)
+	w.Colour = readColour(t)
+	w.Diameter = t.length("diameter", positive)
+	w.Insulation = t.text("insulation")
+	w.Laser = harness.Laser(t.word("laser", string(harness.LaserYes), string(harness.LaserNo), string(harness.LaserTestFirst)))
+	w.Ink = t.word("ink", "black", "white")
+	if proof := t.inner("proved"); proof != nil {
+		proof.require("on", "by", "record")
+		w.Proved = &harness.Proof{On: proof.day("on"), By: proof.text("by"), Record: proof.text("record")}
+		proof.done()
+	}
+	w.Mass = measure(t, "mass", units.ParseLinearMass, positive)
+	w.Origin = t.done()
+	h.WireTypes = append(h.WireTypes, w)
+}
+
+// readConductor returns a gauge or a section, the other one empty.
+func readConductor(t *table) (awg string, section units.Area) {
+	if !t.either("awg", "section", `write awg = 22 or section = "0.34 mm2"`) {
+		return "", 0
+	}
+	if e := t.get("awg"); e != nil {
+		return t.gauge("awg", e.value), 0
+	}
+	return "", measure(t, "section", units.ParseArea, positive)
+}
+
+// gauge returns a gauge as the handbook spells it, or "".
+func (t *table) gauge(key string, v *value) string {
+	if v.kind != kindText && v.kind != kindInteger {
+		t.fault(wrongKind, key, v.place(), `write awg = 22, or awg = "2/0" for large ones`, "%s is no gauge", written(v))
+		return ""
+	}
+	size, listed := handbook.WireSizeOf(v.text)
+	if !listed {
+		t.fault(badGauge, key, v.place(), `write one gauge from 40 to "4/0", odd or even`, "%s is no gauge", written(v))
+		return ""
+	}
+	return size.Gauge
+}
+
+// gaugeRange returns the thickest and the thinnest gauge of a list.
+func (t *table) gaugeRange(key string) (thickest, thinnest string) {
+	items := t.array(key)
+	if e := t.get(key); e == nil || e.value.kind != kindArray {
+		return "", ""
+	}
+	if len(items) != 2 {
+		t.fault(badGauge, key, t.get(key).place(), "write the thickest and the thinnest gauge, such as [22, 28]", "the list holds %d gauges instead of 2", len(items))
+		return "", ""
+	}
+	thickest, thinnest = t.gauge(key, items[0]), t.gauge(key, items[1])
+	if compared, fine := handbook.CompareGauge(thickest, thinnest); fine && compared < 0 {
+		t.fault(reversedRange, key, t.get(key).place(), "write the thickest gauge first, which has the smaller number", "%s is thinner than %s", thickest, thinnest)
+		return "", ""
+	}
+	if thickest == "" || thinnest == "" {
+		return "", ""
+	}
+	return thickest, thinnest
+}
+
+func readColour(t *table) string {
+	code := t.text("colour")
+	if code == "" {
+		return ""
+	}
+	if _, listed := handbook.ColourOf(code); listed {
+		return code
+	}
+	hint := `write a base and at most two other stripes, such as "WH/BU", or "?" where it is not known`
+	if meant, found := handbook.Synonym(code); found {
+		hint = "write " + quoted(meant)
+	}
+	t.fault(badColour, "colour", t.origin.Of("colour"), hint, "%s is no colour code", quoted(code))
+	return ""
+}
+
+func readReel(h *harness.Harness, t *table) {
+	id := t.named("id")
+	t.require("id", "type", "left")
+	r := harness.Reel{ID: id, Type: t.text("type"), Left: t.length("left", positive), Lot: t.text("lot"), Place: t.text("place")}
+	r.Origin = t.done()
+	h.Reels = append(h.Reels, r)
+}
+
+func readContact(h *harness.Harness, t *table) {
+	id := t.named("id")
+	t.require("id", "kind", "barrel", "strip")
+	c := harness.Contact{ID: id, Part: t.part("part"), Kind: t.word("kind", "crimp", "solder", "coax")}
+	c.AWGFrom, c.AWGTo = t.gaugeRange("awg")
+	c.InsulationFrom, c.InsulationTo = t.lengthRange("insulation")
+	c.Barrel, c.Strip = t.length("barrel", notNegative), t.length("strip", notNegative)
+	c.Pull, c.InsertTool = t.text("pull"), t.text("insert_tool")
+	for _, setting := range t.list("crimp") {
+		setting.require("awg", "tool")
+		crimp := harness.Crimp{Tool: setting.text("tool"), Locator: setting.text("locator"), Setting: setting.text("setting")}
+		crimp.AWGFrom, crimp.AWGTo = setting.gaugeRange("awg")
+		setting.done()
+		c.Crimps = append(c.Crimps, crimp)
+	}
+	c.Origin = t.done()
+	h.Contacts = append(h.Contacts, c)
+}
