@@ -1,0 +1,270 @@
+package plan
+
+import (
+	"crypto/sha256"
+	"encoding/binary"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"loomleaf/internal/units"
+)
+
+// codeLength is the number of characters of a whole code: a letter and 22 digits.
+const codeLength = 23
+
+// mostUnits is the highest position of a unit that the three digits of a code hold.
+const mostUnits = 999
+
+// kindLetters are the letters that a code can start with.
+const kindLetters = "CPTHKRX"
+
+// PageIdentity is a page as its code knows it.
+type PageIdentity struct {
+	Name  string // sheet, section and number: "cutlist/J1/1"
+	Unit  int    // position of the unit from 1; 0 for a page of all units
+	Hash  string // content hash of its body, without anything of the revision
+	Words string // "cut list J1, page 1"
+}
+
+// PageCodes returns the codes of pages, in their order. Each name may stand once for each unit.
+func PageCodes(packet Packet, pages []PageIdentity) []Code {
+	names := make([]string, len(pages))
+	for i, page := range pages {
+		names[i] = page.Name
+	}
+	item := items(names)
+	codes := make([]Code, len(pages))
+	for i, page := range pages {
+		codes[i] = Code{
+			Kind: KindPage, Unit: page.Unit, Item: item[page.Name], Name: page.Name, Words: page.Words,
+			Content: ContentOf(recordOf(packet, "page", page.Name, unitName(packet, page.Unit), page.Hash)),
+		}
+	}
+	return codes
+}
+
+// ParseCode reads the string of a symbol; blanks around it and small letters are forgiven. The name and words of the thing are
+// not in the string. The error says in plain words what is wrong.
+func ParseCode(text string) (Code, error) {
+	text = strings.ToUpper(strings.TrimSpace(text))
+	switch {
+	case text == "":
+		return Code{}, errors.New("nothing was read")
+	case !strings.Contains(kindLetters, text[:1]):
+		return Code{}, fmt.Errorf("a code starts with one of the letters %s", kindLetters)
+	case !digitsOnly(text[1:]):
+		return Code{}, errors.New("a code holds digits only after its letter")
+	case len(text) != codeLength:
+		return Code{}, fmt.Errorf("a code has %d characters, this has %d", codeLength, len(text))
+	case remainder97(text) != 1:
+		return Code{}, errors.New("the check digits do not fit: a character was misread or mistyped")
+	}
+	content, _ := strconv.ParseUint(text[1:12], 10, 64) // eleven digits, as tested above
+	unit, _ := strconv.Atoi(text[12:15])
+	item, _ := strconv.Atoi(text[15:21])
+	code := Code{Kind: text[0], Content: content, Unit: unit, Item: item}
+	if code.String() != text { // check digits 00, 01 and 98 stand for 97, 98 and 01
+		return Code{}, errors.New("the check digits do not fit: a character was misread or mistyped")
+	}
+	return code, nil
+}
+
+// digitsOnly reports whether a text holds nothing but digits.
+func digitsOnly(text string) bool {
+	return strings.Trim(text, "0123456789") == ""
+}
+
+// UnmarshalJSON reads the string form; an empty string is no code.
+func (c *Code) UnmarshalJSON(data []byte) error {
+	var text string
+	if err := json.Unmarshal(data, &text); err != nil {
+		return err
+	}
+	if text == "" {
+		*c = Code{}
+		return nil
+	}
+	code, err := ParseCode(text)
+	if err != nil {
+		return fmt.Errorf("code %q: %w", text, err)
+	}
+	*c = code
+	return nil
+}
+
+// items numbers the names of one kind of thing: 100000 and the first 8 bytes of the name's SHA-256, big-endian, mod 900000. A
+// number that is taken goes to the next free one, names in byte order.
+func items(names []string) map[string]int {
+	sorted := slices.Clone(names)
+	slices.Sort(sorted)
+	taken := make(map[int]bool, len(sorted))
+	numbers := make(map[string]int, len(sorted))
+	for _, name := range slices.Compact(sorted) {
+		sum := sha256.Sum256([]byte(name))
+		number := int(binary.BigEndian.Uint64(sum[:8]) % itemRange)
+		for taken[number] {
+			number = (number + 1) % itemRange
+		}
+		taken[number] = true
+		numbers[name] = itemFloor + number
+	}
+	return numbers
+}
+
+// record joins fields so that no two lists of fields give the same text: each stands behind its length.
+func record(fields ...string) string {
+	var text strings.Builder
+	for _, field := range fields {
+		fmt.Fprintf(&text, "%d:%s,", len(field), field)
+	}
+	return text.String()
+}
+
+// recordOf is the record of a thing of a job. It holds the job and part numbers, and nothing of the revision.
+func recordOf(packet Packet, fields ...string) string {
+	return record(append([]string{packet.Number, packet.Part}, fields...)...)
+}
+
+// list joins a list into one field.
+func list(values []string) string { return record(values...) }
+
+// figure writes a whole number as a field.
+func figure(value int64) string { return strconv.FormatInt(value, 10) }
+
+// unitName returns the serial or number of a unit by its position; "" for all units.
+func unitName(packet Packet, position int) string {
+	if position < 1 || position > len(packet.Units) {
+		return ""
+	}
+	return packet.Units[position-1]
+}
+
+// codeWires gives every wire its code. The record is what its row of the cut list says.
+func codeWires(packet Packet, types map[string]WireType, wires []Wire) {
+	names := make([]string, len(wires))
+	for i := range wires {
+		names[i] = wires[i].ID
+	}
+	item := items(names)
+	for i := range wires {
+		wire := &wires[i]
+		wire.Code = Code{
+			Kind: KindWire, Content: ContentOf(wireRecord(packet, types[wire.Type], *wire)), Item: item[wire.ID], Name: wire.ID,
+			Words: fmt.Sprintf("wire %s, %s, %s to %s", wire.ID, units.Length(wire.CutUM), wire.From, wire.To),
+		}
+	}
+}
+
+// wireRecord is what the cut list says of a wire.
+func wireRecord(packet Packet, wireType WireType, wire Wire) string {
+	var marks []string
+	for _, mark := range wire.Marks {
+		marks = append(marks, record(mark.Text, figure(mark.AtUM), figure(mark.WidthUM), mark.End))
+	}
+	end := func(e End) string {
+		return record(e.At, e.Stage, figure(e.StripUM), figure(e.TrimUM), e.Contact, e.Legend, e.Note)
+	}
+	return recordOf(packet, "wire", wire.ID, wire.Type, wireType.Part, wireType.Gauge, wireType.Colour, wireType.Insulation,
+		wire.From, wire.To, wire.Home, figure(wire.CutUM), wire.Method, wire.Ink, figure(wire.HeightUM), wire.Legend, list(marks),
+		strconv.FormatBool(wire.Turned), end(wire.A), end(wire.B), wire.Note)
+}
+
+// codeTrays gives every tray its code. The record is what its label says.
+func codeTrays(packet Packet, trays []Tray) {
+	names := make([]string, len(trays))
+	for i := range trays {
+		names[i] = trays[i].ID
+	}
+	item := items(names)
+	for i := range trays {
+		tray := &trays[i]
+		tray.Code = Code{
+			Kind: KindTray, Unit: slices.Index(packet.Units, tray.Unit) + 1, Item: item[tray.ID], Name: tray.ID,
+			Content: ContentOf(recordOf(packet, "tray", tray.ID, tray.Group, tray.Unit, list(tray.Wires), list(tray.Coil), tray.Next)),
+			Words:   fmt.Sprintf("tray %s, %s", tray.ID, counted(len(tray.Wires), "wire")),
+		}
+	}
+}
+
+// counted writes a number with its noun: "1 wire", "13 wires".
+func counted(count int, noun string) string {
+	if count == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", count, noun)
+}
+
+// codeConnectors gives every connector and every cavity a code for each unit.
+func codeConnectors(packet Packet, connectors []Connector) {
+	var names, landings []string
+	for i := range connectors {
+		names = append(names, connectors[i].ID)
+		for _, cavity := range connectors[i].Cavities {
+			landings = append(landings, landingName(connectors[i].ID, cavity.Name))
+		}
+	}
+	item, landingItem := items(names), items(landings)
+	for i := range connectors {
+		connector := &connectors[i]
+		connector.Codes = nil
+		for u, unit := range packet.Units {
+			connector.Codes = append(connector.Codes, Code{
+				Kind: KindConnector, Unit: u + 1, Item: item[connector.ID], Name: connector.ID,
+				Content: ContentOf(connectorRecord(packet, *connector, unit)),
+				Words:   fmt.Sprintf("connector %s of unit %s", connector.ID, unit),
+			})
+		}
+		for c := range connector.Cavities {
+			cavity := &connector.Cavities[c]
+			cavity.Codes = landingCodes(packet, connector.ID, *cavity, landingItem[landingName(connector.ID, cavity.Name)])
+		}
+	}
+}
+
+// landingName names a cavity in the job: "J1:1".
+func landingName(connector, cavity string) string { return connector + ":" + cavity }
+
+// connectorRecord is what the head of a pin checklist says of a connector.
+func connectorRecord(packet Packet, c Connector, unit string) string {
+	var after []string
+	for _, step := range c.After {
+		after = append(after, record(step.Step, step.Value))
+	}
+	return recordOf(packet, "connector", c.ID, unit, c.Part, c.Title, c.Gender, c.Key, c.Node, c.Seal, list(c.SlideOnFirst), list(after))
+}
+
+// landingCodes returns the codes of a cavity, one a unit. The record is what its row of the pin checklist says.
+func landingCodes(packet Packet, connector string, cavity Cavity, item int) []Code {
+	var lines []string
+	for _, l := range cavity.Lines {
+		lines = append(lines, record(l.Wire, l.Gauge, l.Words, l.Tray, l.Other, l.Note))
+	}
+	name := landingName(connector, cavity.Name)
+	codes := make([]Code, len(packet.Units))
+	for u, unit := range packet.Units {
+		codes[u] = Code{
+			Kind: KindLanding, Unit: u + 1, Item: item, Name: name,
+			Content: ContentOf(recordOf(packet, "landing", connector, cavity.Name, unit, cavity.Contact, list(cavity.Wires),
+				string(cavity.Fill), cavity.Words, list(lines))),
+			Words: fmt.Sprintf("%s of unit %s, %s", name, unit, cavityWords(cavity)),
+		}
+	}
+	return codes
+}
+
+// cavityWords says what goes into a cavity: "wire W101", "wires W110 and W111", "sealing plug, size 22".
+func cavityWords(cavity Cavity) string {
+	switch count := len(cavity.Wires); {
+	case count > 1:
+		return "wires " + strings.Join(cavity.Wires[:count-1], ", ") + " and " + cavity.Wires[count-1]
+	case count == 1:
+		return "wire " + cavity.Wires[0]
+	case cavity.Words != "":
+		return cavity.Words
+	}
+	return string(cavity.Fill)
+}

@@ -1,0 +1,192 @@
+package plan
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"loomleaf/internal/harness"
+	"loomleaf/internal/units"
+)
+
+// connectorRows returns the connectors in build order, complete but for their codes. The wires come with their home
+// connectors. What a face must draw, and the rule for unwired cavities, were checked when the job was read.
+func connectorRows(h *harness.Harness, wires []Wire, build []string) []Connector {
+	lines := linesByCavity(h, wires)
+	contacts := make(map[string]*harness.Contact, len(h.Contacts))
+	for i := range h.Contacts {
+		contacts[h.Contacts[i].ID] = &h.Contacts[i]
+	}
+	connectors := make(map[string]*harness.Connector, len(h.Connectors))
+	for i := range h.Connectors {
+		connectors[h.Connectors[i].ID] = &h.Connectors[i]
+	}
+	rows := make([]Connector, 0, len(build))
+	for _, id := range build {
+		rows = append(rows, connectorRow(connectors[id], lines, contacts, build))
+	}
+	return rows
+}
+
+// landing is one end of a wire in a cavity.
+type landing struct {
+	line    CavityLine
+	contact string
+}
+
+// linesByCavity returns the wires that land at each "J1:1", in natural order of their ids.
+func linesByCavity(h *harness.Harness, wires []Wire) map[string][]landing {
+	types := make(map[string]WireType)
+	for _, row := range typeRows(h) {
+		types[row.ID] = row
+	}
+	sorted := slices.Clone(wires)
+	slices.SortFunc(sorted, func(a, b Wire) int { return naturalCompare(a.ID, b.ID) })
+	lines := make(map[string][]landing)
+	for i := range sorted {
+		w := &sorted[i]
+		lines[w.A.At] = append(lines[w.A.At], landingOf(w, &w.A, &w.B, types[w.Type]))
+		lines[w.B.At] = append(lines[w.B.At], landingOf(w, &w.B, &w.A, types[w.Type]))
+	}
+	return lines
+}
+
+func landingOf(w *Wire, here, there *End, t WireType) landing {
+	return landing{CavityLine{
+		Wire: w.ID, Gauge: t.GaugeShort, Words: t.ColourWords, Tray: w.Home, Other: there.At,
+		Note: joinNotes(here.Note, w.Note),
+	}, here.Contact}
+}
+
+// joinNotes puts the note of an end before the note of its wire.
+func joinNotes(notes ...string) string {
+	notes = slices.DeleteFunc(notes, func(note string) bool { return note == "" })
+	return strings.Join(notes, "; ")
+}
+
+func connectorRow(c *harness.Connector, lines map[string][]landing, contacts map[string]*harness.Contact, build []string) Connector {
+	row := Connector{
+		ID: c.ID, Part: c.Part, Title: c.Title, Node: c.Node, Gender: c.Gender, Key: c.Key, Order: orderOf(c), Seal: c.Seal,
+		SlideOnFirst: append([]string{}, c.SlideOnFirst...), After: []Closing{}, Face: faceRow(c), Place: c.At,
+	}
+	for _, step := range c.After {
+		row.After = append(row.After, Closing(step))
+	}
+	row.Cavities = make([]Cavity, 0, len(c.Cavities))
+	for i := range c.Cavities {
+		row.Cavities = append(row.Cavities, cavityRow(c, &c.Cavities[i], lines[c.ID+":"+c.Cavities[i].Name]))
+	}
+	sortCavities(&row)
+	wired := make(map[string]bool)
+	for _, cavity := range row.Cavities {
+		wired[cavity.Name] = len(cavity.Wires) > 0
+	}
+	for i := range row.Face.Places {
+		row.Face.Places[i].Filled = wired[row.Face.Places[i].Cavity]
+	}
+	row.Trays = traysOf(row.Cavities, build)
+	row.InsertTools = insertTools(row.Cavities, contacts)
+	row.Counts = countCavities(row.Cavities)
+	return row
+}
+
+// orderOf returns the insertion order in force.
+func orderOf(c *harness.Connector) string {
+	if c.Order == "" {
+		return "listed"
+	}
+	return c.Order
+}
+
+// cavityRow says what goes into a cavity.
+func cavityRow(c *harness.Connector, cavity *harness.Cavity, landings []landing) Cavity {
+	row := Cavity{Name: cavity.Name, Wires: []string{}, Lines: []CavityLine{}}
+	for _, end := range landings {
+		row.Wires = append(row.Wires, end.line.Wire)
+		row.Lines = append(row.Lines, end.line)
+	}
+	contact := cmp.Or(cavity.Contact, c.Contact)
+	switch {
+	case len(landings) == 1:
+		row.Fill, row.Contact = FillWire, landings[0].contact
+	case len(landings) > 1:
+		row.Fill, row.Contact = FillShared, landings[0].contact
+	case c.Spare == string(FillSeal):
+		row.Fill, row.Words = FillSeal, c.Seal
+	case c.Spare == string(FillContactAndSeal):
+		row.Fill, row.Contact = FillContactAndSeal, contact
+		row.Words = "contact " + contact + " and " + c.Seal
+	default:
+		row.Fill, row.Words = FillOpen, "leave open"
+	}
+	return row
+}
+
+// sortCavities brings the cavities, which stand as listed, into insertion order.
+func sortCavities(row *Connector) {
+	places := make(map[string]FacePlace, len(row.Face.Places))
+	for _, place := range row.Face.Places {
+		places[place.Cavity] = place
+	}
+	switch row.Order {
+	case "centre out":
+		slices.SortStableFunc(row.Cavities, func(a, b Cavity) int {
+			return cmp.Compare(fromCentre(places[a.Name]), fromCentre(places[b.Name]))
+		})
+	case "by row":
+		slices.SortStableFunc(row.Cavities, func(a, b Cavity) int {
+			return cmp.Or(cmp.Compare(places[b.Name].Y, places[a.Name].Y), cmp.Compare(places[a.Name].X, places[b.Name].X))
+		})
+	}
+}
+
+// fromCentre returns the distance from the centre in hundredths of facePitch: the places of a ring are rounded to whole
+// units, and must not fall apart by one.
+func fromCentre(place FacePlace) int64 {
+	const grain = facePitch / 100
+	return (int64(units.Distance(units.Length(place.X), units.Length(place.Y))) + grain/2) / grain
+}
+
+// traysOf returns the groups whose trays hold wires of the cavities, in build order.
+func traysOf(cavities []Cavity, build []string) []string {
+	homes := make(map[string]bool)
+	for _, cavity := range cavities {
+		for _, line := range cavity.Lines {
+			homes[line.Tray] = true
+		}
+	}
+	trays := []string{}
+	for _, id := range build {
+		if homes[id] {
+			trays = append(trays, id)
+		}
+	}
+	return trays
+}
+
+// insertTools returns the tools that seat the contacts, in the order in which they are first taken up.
+func insertTools(cavities []Cavity, contacts map[string]*harness.Contact) []string {
+	tools := []string{}
+	for _, cavity := range cavities {
+		contact, found := contacts[cavity.Contact]
+		if found && contact.InsertTool != "" && !slices.Contains(tools, contact.InsertTool) {
+			tools = append(tools, contact.InsertTool)
+		}
+	}
+	return tools
+}
+
+func countCavities(cavities []Cavity) CavityCounts {
+	counts := CavityCounts{Cavities: len(cavities)}
+	for _, cavity := range cavities {
+		switch cavity.Fill {
+		case FillWire, FillShared:
+			counts.Wired++
+		case FillSeal, FillContactAndSeal:
+			counts.Sealed++
+		case FillOpen:
+			counts.Open++
+		}
+	}
+	return counts
+}

@@ -1,0 +1,230 @@
+package plan
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+
+	"loomleaf/internal/harness"
+	"loomleaf/internal/problem"
+)
+
+// language is the language of the packet.
+const language = "en"
+
+// Make plans the work of a checked harness. The list holds the problems of the plan alone; earlier holds those found when the
+// job was read, and both stand in the plan. The plan is valid only where the list has no errors.
+func Make(h *harness.Harness, earlier problem.List) (Plan, problem.List) {
+	build := buildOrder(h)
+	wires, problems := wireRows(h)
+	home, faults := homes(h, build)
+	problems = append(problems, faults...)
+	paper, faults := paperOf(h)
+	problems = append(append(problems, faults...), codeProblems(h)...)
+	if problems.Errors() > 0 {
+		return Plan{}, problems
+	}
+	for i := range wires {
+		wires[i].Home = home[wires[i].ID]
+	}
+	p := Plan{Loomleaf: 1, Types: typeRows(h), Paper: paper, Line: lineOf(h)}
+	groups := runOrder(groupWires(wires, build))
+	p.Packet = packetOf(h, groups)
+	p.Safety = safetyOf(h, p.Packet.Method)
+	codeGroups(p.Packet, p.Types, groups)
+	p.Connectors = connectorRows(h, wires, build)
+	codeConnectors(p.Packet, p.Connectors)
+	problems = append(problems, p.run(h, groups)...)
+	for _, d := range h.Defaults {
+		p.Defaults = append(p.Defaults, Default{Key: d.Key, Value: d.Value})
+	}
+	return finish(p, earlier, problems)
+}
+
+// run fills the plan with everything that follows from the order of the run: groups, pieces, changes, reels and trays.
+func (p *Plan) run(h *harness.Harness, groups []ownWires) problem.List {
+	cuts := cutsOf(groups, p.Packet.Lists)
+	mountCuts(cuts, h.Line.Rack)
+	supplies := allocate(h, cuts)
+	steps, stillOn := stepRows(cuts, len(groups), len(p.Packet.Lists), h.Line.Rack)
+	p.Groups = groupRows(h, groups, steps, stillOn)
+	for _, group := range groups {
+		p.Wires = append(p.Wires, group.wires...)
+	}
+	p.Pieces = pieceRows(cuts, groups)
+	p.Changes = changesOf(groups, cuts)
+	p.Reels, p.ToOrder, p.Totals = reelRows(supplies), orderRows(supplies), totalRows(supplies)
+	p.Trays = trayRows(h, groups)
+	codeTrays(p.Packet, p.Trays)
+	return append(stockWarnings(h, supplies), trayWarnings(h, groups)...)
+}
+
+// changesOf counts the changes of one pass, the loads of the whole run, and the bound.
+func changesOf(groups []ownWires, cuts []cut) Changes {
+	changes := countChanges(groups)
+	for i := range cuts {
+		changes.Loads += one(cuts[i].load)
+	}
+	kinds := make([][]kind, len(groups))
+	for i, group := range groups {
+		kinds[i] = kindsOf(group.wires)
+	}
+	changes.Bound = fewestReelChanges(kinds)
+	changes.Proved = changes.Reel == changes.Bound
+	return changes
+}
+
+// codeGroups gives the wires of all groups their codes; numbers are settled over the whole job.
+func codeGroups(packet Packet, types []WireType, groups []ownWires) {
+	byID := make(map[string]WireType, len(types))
+	for _, wireType := range types {
+		byID[wireType.ID] = wireType
+	}
+	var all []Wire
+	for _, group := range groups {
+		all = append(all, group.wires...)
+	}
+	codeWires(packet, byID, all)
+	for _, group := range groups {
+		all = all[copy(group.wires, all):]
+	}
+}
+
+// groupRows returns the groups with the rows of their cut lists.
+func groupRows(h *harness.Harness, groups []ownWires, steps [][][]Step, stillOn [][]string) []Group {
+	byID := make(map[string]harness.Connector, len(h.Connectors))
+	for _, connector := range h.Connectors {
+		byID[connector.ID] = connector
+	}
+	rows := make([]Group, len(groups))
+	for g, group := range groups {
+		connector := byID[group.connector]
+		rows[g] = Group{
+			Connector: group.connector, Title: connector.Title, Steps: steps[g], StillOn: stillOn[g], Place: connector.At,
+		}
+		for _, unit := range h.Job.Units {
+			rows[g].Trays = append(rows[g].Trays, GroupTray{Unit: unit, ID: trayID(group.connector, unit)})
+		}
+		for _, wire := range group.wires {
+			rows[g].Wires = append(rows[g].Wires, wire.ID)
+		}
+	}
+	return rows
+}
+
+// packetOf names the job, and lists the methods and inks that its wires use.
+func packetOf(h *harness.Harness, groups []ownWires) Packet {
+	job := h.Job
+	packet := Packet{
+		Number: job.Number, Title: job.Title, Part: job.Part, Revision: job.Revision, Supersedes: job.Supersedes,
+		Issued: isoDate(job.Issued), Due: isoDate(job.Due), Units: slices.Clone(job.Units), Serials: job.Serials, Class: job.Class,
+		Board: h.Board.ID, Batch: max(h.Policy.Batch, 1), Lists: unitLists(h), OneByOne: h.Policy.Units == "one by one",
+		Leading: h.Line.Leading,
+	}
+	if packet.OneByOne {
+		packet.Batch = 1
+	}
+	for _, document := range job.Documents {
+		packet.Documents = append(packet.Documents, Document{Kind: document.Kind, Number: document.Number, Revision: document.Revision})
+	}
+	methods, inks := map[string]bool{}, map[string]bool{}
+	for _, group := range groups {
+		for _, wire := range group.wires {
+			methods[wire.Method], inks[wire.Ink] = true, true
+		}
+	}
+	for _, method := range methodOrder {
+		if methods[string(method)] {
+			packet.Method = append(packet.Method, string(method))
+		}
+	}
+	for _, ink := range []string{"black", "white"} {
+		if inks[ink] {
+			packet.Inks = append(packet.Inks, ink)
+		}
+	}
+	return packet
+}
+
+// isoDate writes a day as ISO 8601, "" where none is given.
+func isoDate(d harness.Date) string {
+	if d == (harness.Date{}) {
+		return ""
+	}
+	return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day)
+}
+
+// lineOf returns what the sheets print of the line.
+func lineOf(h *harness.Harness) Line {
+	line := Line{Rack: h.Line.Rack, StepUM: int64(h.Line.Step)}
+	for _, method := range h.Line.Methods {
+		line.Methods = append(line.Methods, string(method))
+	}
+	return line
+}
+
+// codeProblems refuses a job with more units or cavities than its codes can number.
+func codeProblems(h *harness.Harness) problem.List {
+	refuse := func(text, hint string) problem.List {
+		return problem.List{{Severity: problem.Error, Check: "too-many-codes", Place: h.Job.At, ID: h.Job.Number, Text: text, Hint: hint}}
+	}
+	cavities := 0
+	for _, connector := range h.Connectors {
+		cavities += len(connector.Cavities)
+	}
+	switch {
+	case len(h.Job.Units) > mostUnits:
+		return refuse(fmt.Sprintf("the job has %d units, and its codes number %d", len(h.Job.Units), mostUnits), "split the order into several jobs")
+	case max(cavities, len(h.Wires), len(h.Connectors)*len(h.Job.Units)) > itemRange:
+		return refuse(fmt.Sprintf("the job has more wires, cavities or trays than the %d that its codes number", itemRange), "split the harness into several jobs")
+	}
+	return nil
+}
+
+// paperOf finds the label stock: the one that the job names, else the first of the paper's size. It is an error where there is none.
+func paperOf(h *harness.Harness) (Paper, problem.List) {
+	index := slices.IndexFunc(h.Stocks, func(s harness.LabelStock) bool {
+		if h.Paper.Labels != "" {
+			return s.ID == h.Paper.Labels
+		}
+		return s.Paper == h.Paper.Size
+	})
+	paper := Paper{Size: h.Paper.Size, Symbol: h.Paper.Symbol, Language: language}
+	if index < 0 {
+		text := fmt.Sprintf("no label stock is known for %s paper", h.Paper.Size)
+		if h.Paper.Labels != "" {
+			text = fmt.Sprintf("label stock %s is not known", h.Paper.Labels)
+		}
+		return paper, problem.List{{
+			Severity: problem.Error, Check: "no-label-stock", Place: h.Paper.Of("labels"), ID: h.Paper.Labels, Text: text,
+			Hint: "name a known stock in paper.labels",
+		}}
+	}
+	s := h.Stocks[index]
+	paper.Labels = Stock{
+		ID: s.ID, Paper: s.Paper, Columns: s.Columns, Rows: s.Rows, WidthUM: int64(s.Width), HeightUM: int64(s.Height),
+		LeftUM: int64(s.Left), TopUM: int64(s.Top), PitchXUM: int64(s.PitchX), PitchYUM: int64(s.PitchY),
+	}
+	return paper, nil
+}
+
+// finish writes the warnings and problems into the plan and takes its content hash.
+func finish(p Plan, earlier, own problem.List) (Plan, problem.List) {
+	all := slices.Concat(earlier, own)
+	for _, w := range all.Warnings() {
+		p.Warnings = append(p.Warnings, Warning{Check: w.Check, ID: w.ID, Text: w.Text})
+	}
+	p.Warnings = slices.Compact(p.Warnings)
+	for _, r := range all.Sorted() {
+		p.Problems = append(p.Problems, PlacedRemark{
+			Severity: r.Severity.String(), File: r.Place.File, Line: r.Place.Line, Column: r.Place.Column, Text: r.Text, Hint: r.Hint,
+		})
+	}
+	fillLists(reflect.ValueOf(&p).Elem())
+	content, err := contentOf(p)
+	if err != nil { // every field of the plan has a JSON form
+		own = append(own, problem.Problem{Severity: problem.Error, Check: "no-content-hash", Text: "the plan cannot be written: " + err.Error()})
+	}
+	p.Packet.Content = content
+	return p, own
+}

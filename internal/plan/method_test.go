@@ -1,0 +1,100 @@
+package plan
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"loomleaf/internal/harness"
+	"loomleaf/internal/units"
+)
+
+func TestMethodByTypeAndLine(t *testing.T) {
+	both, white := []harness.Method{harness.MethodLaser, harness.MethodInk}, []string{"white"}
+	inkOnly, laserOnly := both[1:], both[:1]
+	cases := []struct {
+		name    string
+		wire    harness.WireType
+		methods []harness.Method
+		inks    []string
+		method  harness.Method
+		ink     string
+		warning string
+	}{
+		{"laser", harness.WireType{Laser: "yes", Colour: "WH"}, both, nil, "laser", "", ""},
+		{"dark ink on light", harness.WireType{Laser: "no", Colour: "WH"}, both, nil, "ink", "black", ""},
+		{"light ink on dark", harness.WireType{Laser: "no", Colour: "BK"}, both, nil, "ink", "white", ""},
+		{"record beats contrast", harness.WireType{Laser: "no", Colour: "BK", Ink: "black"}, both, nil, "ink", "black", ""},
+		{"no laser on the line", harness.WireType{Laser: "yes", Colour: "WH"}, inkOnly, nil, "ink", "black", ""},
+		{"nobody knows the colour", harness.WireType{Laser: "no", Colour: "?"}, both, nil, "test first", "",
+			"type T is to be proved before the run: record ink and proved"},
+		{"recorded ink on unknown colour", harness.WireType{Laser: "no", Colour: "?", Ink: "white"}, both, nil, "ink", "white", ""},
+		{"laser to be tested", harness.WireType{Laser: "test first", Colour: "WH"}, both, nil, "test first", "",
+			"type T is to be proved before the run: record ink and proved"},
+		{"laser to be tested, ink recorded", harness.WireType{Laser: "test first", Colour: "WH", Ink: "black"}, both, nil, "ink", "black", ""},
+		{"no ink on the line", harness.WireType{Laser: "no", Colour: "WH"}, laserOnly, nil, "sleeve", "",
+			"type T is marked with sleeves: it takes ink, and the line has no ink"},
+		{"no such head", harness.WireType{Laser: "no", Colour: "WH"}, both, white, "sleeve", "",
+			"type T is marked with sleeves: it takes black ink, and the line has no black head"},
+		{"measure and cut only", harness.WireType{Laser: "yes", Colour: "WH"}, nil, nil, "sleeve", "", ""},
+		{"too thin for the line", harness.WireType{Laser: "yes", Diameter: 600}, both, nil, "sleeve", "",
+			"type T is marked with sleeves: its diameter of 0.6 mm is outside the line's 0.7 mm to 7 mm"},
+		{"too thick for the line", harness.WireType{Laser: "yes", Diameter: 7001}, both, nil, "sleeve", "",
+			"type T is marked with sleeves: its diameter of 7.001 mm is outside the line's 0.7 mm to 7 mm"},
+		{"no height", harness.WireType{Laser: "yes", Diameter: 888}, both, nil, "sleeve", "",
+			"type T is marked with sleeves: no character height of the line suits its diameter of 0.888 mm"},
+	}
+	for _, c := range cases {
+		line := twoEnds().Line
+		line.Methods = c.methods
+		if c.inks != nil {
+			line.Inks = c.inks
+		}
+		c.wire.ID = "T"
+		if c.wire.Diameter == 0 {
+			c.wire.Diameter = 1270
+		}
+		got, warnings := markingOf(&c.wire, &line)
+		require.Equal(t, c.method, got.method, c.name)
+		require.Equal(t, c.ink, got.ink, c.name)
+		require.Equal(t, c.method == harness.MethodSleeve, len(got.heights) == 0, c.name)
+		require.Zero(t, warnings.Errors(), c.name)
+		if c.warning == "" {
+			require.Empty(t, warnings, c.name)
+		} else {
+			require.Len(t, warnings, 1, c.name)
+			require.Equal(t, c.warning, warnings[0].Text)
+			require.Equal(t, "T", warnings[0].ID)
+		}
+	}
+}
+
+func TestHeightsByDiameter(t *testing.T) {
+	line := twoEnds().Line
+	for _, c := range []struct {
+		diameter units.Length
+		want     []units.Length
+	}{
+		{888, nil}, {889, []units.Length{800}}, {1270, []units.Length{1000, 800}},
+		{1445, []units.Length{1300, 1000, 800}}, {6000, []units.Length{2500, 1800, 1300, 1000, 800}},
+	} {
+		require.Equal(t, c.want, heightsFor(c.diameter, &line), c.diameter)
+	}
+}
+
+func TestTypeWarnsOnce(t *testing.T) {
+	h := twoEnds()
+	h.WireTypes[0].Laser, h.WireTypes[0].Colour = "no", "?"
+	h.Wires = append(h.Wires, h.Wires[0], h.Wires[0])
+	h.Wires[1].ID, h.Wires[2].ID = "W2", "W3"
+	rows, problems := wireRows(h)
+	require.Len(t, problems, 1)
+	require.Len(t, rows, 3)
+	require.Equal(t, "test first", rows[0].Method)
+	require.NotEmpty(t, rows[0].Marks, "planned like ink")
+	for i := range h.Wires {
+		h.Wires[i].Mark = "none"
+	}
+	_, problems = wireRows(h)
+	require.Empty(t, problems, "nothing is marked")
+}

@@ -1,0 +1,300 @@
+// Package plan computes the work from a harness: lengths, marks, groups, sequence, reels, trays and codes.
+//
+// A plan is rows ready to print. Its JSON form is a published interface: names stay. Lengths are whole micrometres
+// (_um). Every list stands in the order of the paper. Whatever a sheet prints stands here; nothing is computed later.
+package plan
+
+import "loomleaf/internal/problem"
+
+// Plan is the whole work of one job.
+type Plan struct {
+	Loomleaf   int            `json:"loomleaf"` // version of the published form, 1
+	Packet     Packet         `json:"packet"`
+	Types      []WireType     `json:"types"`
+	Wires      []Wire         `json:"wires"`  // by home group, in the order of the run
+	Cables     []Cable        `json:"cables"` // by home group, in the order of the run
+	Apart      []Apart        `json:"apart"`  // wires and cables that the line does not cut, by id
+	Groups     []Group        `json:"sequence"`
+	Pieces     []Piece        `json:"pieces"` // in the order of the run
+	Changes    Changes        `json:"changes"`
+	Reels      []Reel         `json:"reels"`
+	ToOrder    []Order        `json:"to_order"`
+	Trays      []Tray         `json:"trays"`
+	Totals     []Total        `json:"totals"`
+	Connectors []Connector    `json:"connectors"` // in build order
+	Joints     []Joint        `json:"joints"`     // splices, then terminals, each by place on the board; then studs
+	Line       Line           `json:"line"`
+	Safety     Safety         `json:"safety"`
+	Paper      Paper          `json:"paper"`
+	Defaults   []Default      `json:"defaults"`
+	Warnings   []Warning      `json:"warnings"` // printed on the contents page; ids only, no places
+	Problems   []PlacedRemark `json:"problems"` // with places; not part of the identity
+}
+
+// Packet names the job and its identity.
+type Packet struct {
+	Number     string     `json:"number"`
+	Title      string     `json:"title"`
+	Part       string     `json:"part"`
+	Revision   string     `json:"revision"`
+	Supersedes string     `json:"supersedes"`
+	Issued     string     `json:"issued"` // ISO 8601
+	Due        string     `json:"due"`    // ISO 8601 or empty
+	Units      []string   `json:"units"`
+	Serials    bool       `json:"serials"` // the units are serials, not mere numbers
+	Class      int        `json:"class"`   // 0: not given
+	Documents  []Document `json:"documents"`
+	Board      string     `json:"board"`
+	Batch      int        `json:"batch"` // units on one cut list; 1 where units are cut one by one
+	Lists      [][]string `json:"lists"` // units of each cut list, in the order of the run
+	OneByOne   bool       `json:"one_by_one"`
+	Leading    string     `json:"leading"` // "a" or "b": the end that leaves the line first
+	Method     []string   `json:"methods"` // marking methods that the job uses, in the order laser, ink, sleeve, test first, none
+	Inks       []string   `json:"inks"`    // inks that the job uses, black before white
+	Content    string     `json:"content"` // SHA-256 of the canonical plan, 64 hex digits
+}
+
+// Document is a document that the job was written from.
+type Document struct {
+	Kind     string `json:"kind"`
+	Number   string `json:"number"`
+	Revision string `json:"revision"`
+}
+
+// WireType is a wire type as the sheets print it.
+type WireType struct {
+	ID          string `json:"id"`
+	Part        string `json:"part"`
+	Name        string `json:"name"`
+	Gauge       string `json:"gauge"`        // "22 AWG 0.33 mm²": both scales, the given one first
+	GaugeShort  string `json:"gauge_short"`  // the given one alone: "22 AWG" or "0.34 mm²"
+	Colour      string `json:"colour"`       // code as in the job: "WH/BU"
+	ColourWords string `json:"colour_words"` // "white, blue stripe"; "colour unknown"
+	DiameterUM  int64  `json:"diameter_um"`
+	Insulation  string `json:"insulation"`
+	Proof       string `json:"proof"` // "ML-118, 2026-10-02, marking lead", or empty
+}
+
+// Wire is one wire id, whatever the number of units.
+type Wire struct {
+	ID         string        `json:"id"`
+	Type       string        `json:"type"`
+	Cable      string        `json:"cable"` // cable that the wire is a core of, or "": cores have no cut length of their own
+	Core       string        `json:"core"`
+	Twist      string        `json:"twist"`      // twist that the wire is laid in, or ""
+	Supply     string        `json:"supply"`     // "reel", "existing", "bought", "with part"
+	Separation string        `json:"separation"` // "" for none
+	From       string        `json:"from"`       // "J1:1", "SP1", "E1", "capped@N4", "leaves@N9"
+	To         string        `json:"to"`
+	Home       string        `json:"home"`
+	CutUM      int64         `json:"cut_um"`
+	FinishedUM int64         `json:"finished_um"` // 0: not known, where a cut length is given and the board knows no way
+	Status     string        `json:"status"`      // "given" or "board"
+	Terms      []Term        `json:"terms"`
+	Nodes      []string      `json:"nodes"`  // along the board, from end a to end b
+	Method     string        `json:"method"` // "laser", "ink", "sleeve", "test first", "none"
+	Ink        string        `json:"ink"`    // "black", "white" or ""
+	HeightUM   int64         `json:"height_um"`
+	Legend     string        `json:"legend"` // middle legend; legends of one unit where they hold a serial
+	Marks      []Mark        `json:"marks"`
+	Turned     bool          `json:"turned"` // the text reads from end b to end a
+	A          End           `json:"a"`
+	B          End           `json:"b"`
+	Note       string        `json:"note"`
+	Code       Code          `json:"code"` // kind C, unit 000
+	Place      problem.Place `json:"-"`
+}
+
+// End is one end of a wire.
+type End struct {
+	At      string `json:"at"`    // "J1:1"
+	Stage   string `json:"stage"` // "bench" or "board"
+	StripUM int64  `json:"strip_um"`
+	TrimUM  int64  `json:"trim_um"`
+	Contact string `json:"contact"`
+	Finish  string `json:"finish"`     // "tinned", "ferrule 0.5"; "" when not given
+	Loose   bool   `json:"not_landed"` // stays loose in this job
+	Legend  string `json:"legend"`     // as marked near this end, or on its sleeve; "" when none
+	Note    string `json:"note"`
+}
+
+// Term is one part of the sum that makes a cut length. The names are published.
+type Term struct {
+	Name string `json:"name"`
+	UM   int64  `json:"um"`
+}
+
+// Mark is one text on a wire. AtUM is its start measured from the cut end A.
+type Mark struct {
+	Text    string `json:"text"`
+	AtUM    int64  `json:"at_um"`
+	WidthUM int64  `json:"width_um"`
+	End     string `json:"end"` // "a", "b" or "" for the middle
+}
+
+// Group holds the wires of one home connector, in the order of the run.
+type Group struct {
+	Connector string        `json:"group"`
+	Title     string        `json:"title"`
+	Trays     []GroupTray   `json:"trays"` // one a unit
+	Wires     []string      `json:"wires"`
+	Steps     [][]Step      `json:"steps"`    // by cut list (Packet.Lists), then rows: loads, switches and wires
+	StillOn   []string      `json:"still_on"` // by cut list: reel (its type where the job knows no reels) running when the group starts, "" for none
+	Place     problem.Place `json:"-"`
+}
+
+// GroupTray names the tray of a unit.
+type GroupTray struct {
+	Unit string `json:"unit"`
+	ID   string `json:"id"`
+}
+
+// StepKind tells the rows of a cut list apart.
+type StepKind string
+
+const (
+	StepLoad   StepKind = "load"   // a reel is mounted
+	StepSwitch StepKind = "switch" // a reel that is already mounted runs on
+	StepWire   StepKind = "wire"
+	StepCable  StepKind = "cable" // Wire holds the id of the cable; its cores stand under it
+)
+
+// Step is one row of the cut list.
+type Step struct {
+	Kind     StepKind `json:"kind"`
+	Wire     string   `json:"wire,omitempty"`
+	Units    []string `json:"units,omitempty"` // wire rows: units cut in this row; not all of the list where a reel ends within a wire
+	Reel     string   `json:"reel,omitempty"`  // reel id, or "" where the job knows no reels: then the type is loaded
+	Type     string   `json:"type,omitempty"`
+	Lot      string   `json:"lot,omitempty"`
+	Place    string   `json:"place,omitempty"` // where stores keep the reel
+	Rack     int      `json:"rack,omitempty"`  // position on the line's rack, from 1; 0 where the line has one place
+	Method   string   `json:"method,omitempty"`
+	Ink      string   `json:"ink,omitempty"`
+	HeightUM int64    `json:"height_um,omitempty"`
+}
+
+// Piece is one cut: one wire of one unit.
+type Piece struct {
+	Wire string `json:"wire"`
+	Unit string `json:"unit"`
+	Reel string `json:"reel"`
+	Tray string `json:"tray"`
+	Code Code   `json:"-"`
+}
+
+// Changes counts what changes between consecutive wires of one pass over the list; the first load is not counted. A wire
+// without ink or without a height leaves the last ink and height as they stand.
+type Changes struct {
+	Reel   int  `json:"reel"` // wire type
+	Ink    int  `json:"ink"`
+	Method int  `json:"method"`
+	Height int  `json:"height"`
+	Loads  int  `json:"loads"`  // load rows of all cut lists, the first load included
+	Bound  int  `json:"bound"`  // no plan with these groups in this order has fewer reel changes
+	Proved bool `json:"proved"` // Reel equals Bound
+}
+
+// Reel is a stock reel and what the job takes from it.
+type Reel struct {
+	ID     string   `json:"id"`
+	Type   string   `json:"type"`
+	Lot    string   `json:"lot"`
+	Place  string   `json:"place"`
+	Wires  []string `json:"wires"`   // in the order of the run
+	UsedUM int64    `json:"used_um"` // cut lengths and set-up scrap
+	LeftUM int64    `json:"left_um"`
+}
+
+// Order is wire that the stock known to the job does not cover.
+type Order struct {
+	Type string `json:"type"`
+	UM   int64  `json:"um"`
+}
+
+// Total sums one wire type over all units.
+type Total struct {
+	Type      string `json:"type"`
+	Pieces    int    `json:"pieces"`
+	UM        int64  `json:"um"`         // cut lengths and set-up scrap
+	LongestUM int64  `json:"longest_um"` // longest single piece
+}
+
+// Tray holds one group of one unit.
+type Tray struct {
+	ID         string   `json:"id"` // "J1/0041"
+	Unit       string   `json:"unit"`
+	Group      string   `json:"group"`
+	Wires      []string `json:"wires"`
+	Coil       []string `json:"coil"`        // wires longer than the tray, to be coiled
+	StraightUM int64    `json:"straight_um"` // longer pieces are coiled; 0 where the job gives none
+	Next       string   `json:"next"`        // next operation, in words
+	Code       Code     `json:"code"`        // kind T
+}
+
+// Line is what the sheets print of the line.
+type Line struct {
+	Methods []string `json:"methods"`
+	Rack    int      `json:"rack"`
+	StepUM  int64    `json:"step_um"`
+}
+
+// Safety is what the shop quotes; blank where it quotes nothing.
+type Safety struct {
+	Officer   string        `json:"officer"`
+	Emergency string        `json:"emergency"`
+	Deference []string      `json:"deference"`
+	Blocks    []SafetyBlock `json:"blocks"` // those that the job calls for
+}
+
+// SafetyBlock is one hazard.
+type SafetyBlock struct {
+	Signal string   `json:"signal"` // "WARNING", "CAUTION", "NOTICE"
+	Title  string   `json:"title"`
+	Lines  []string `json:"lines"`
+}
+
+// Paper is what the packet is printed on. It is part of the identity.
+type Paper struct {
+	Size     string `json:"size"`
+	Symbol   string `json:"symbol"`   // "matrix"
+	Language string `json:"language"` // "en"
+	Labels   Stock  `json:"labels"`
+}
+
+// Stock is the geometry of a sheet of labels.
+type Stock struct {
+	ID       string `json:"id"`
+	Paper    string `json:"paper"` // "a4" or "letter"
+	Columns  int    `json:"columns"`
+	Rows     int    `json:"rows"`
+	WidthUM  int64  `json:"width_um"`
+	HeightUM int64  `json:"height_um"`
+	LeftUM   int64  `json:"left_um"`
+	TopUM    int64  `json:"top_um"`
+	PitchXUM int64  `json:"pitch_x_um"`
+	PitchYUM int64  `json:"pitch_y_um"`
+}
+
+// Default is a default of the shop file in force.
+type Default struct {
+	Key   string `json:"key"`
+	Value string `json:"value"`
+}
+
+// Warning is a warning as the contents page prints it.
+type Warning struct {
+	Check string `json:"check"`
+	ID    string `json:"id"`
+	Text  string `json:"text"`
+}
+
+// PlacedRemark is a problem with its place.
+type PlacedRemark struct {
+	Severity string `json:"severity"`
+	File     string `json:"file"`
+	Line     int    `json:"line"`
+	Column   int    `json:"col"`
+	Text     string `json:"text"`
+	Hint     string `json:"hint"`
+}

@@ -1,0 +1,125 @@
+package plan
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"loomleaf/internal/harness"
+	"loomleaf/internal/units"
+)
+
+func TestReelsAreUsedOneAfterAnother(t *testing.T) {
+	h := surveyHarness()
+	h.Job.Units = []string{"1", "2", "3"}
+	addWire(h, "W1", "E22W", 0, 1, 4*units.Metre)
+	addWire(h, "W2", "E22W", 0, 1, 5*units.Metre)
+	h.Reels = []harness.Reel{
+		{ID: "R10", Type: "E22W", Left: 9 * units.Metre}, {ID: "R2", Type: "E22W", Left: 9 * units.Metre},
+		{ID: "R3", Type: "E22W", Left: 12 * units.Metre}, {ID: "R4", Type: "E22K", Left: 90 * units.Metre},
+	}
+	p, problems := Make(h, nil)
+	// In the order of the run, with 0.1 m of scrap at each load: R3 takes W1 of 1, 2 (8.1 m), R2 W2 of 1 (5.1 m), R10 W2 of 2
+	// (5.1 m). Then R10 has 3.9 m left, too little for W1 of 3: both wires of unit 3 come from new wire.
+	require.Equal(t, []Reel{
+		{ID: "R3", Type: "E22W", Wires: []string{"W1"}, UsedUM: 8_100_000, LeftUM: 3_900_000},
+		{ID: "R2", Type: "E22W", Wires: []string{"W2"}, UsedUM: 5_100_000, LeftUM: 3_900_000},
+		{ID: "R10", Type: "E22W", Wires: []string{"W2"}, UsedUM: 5_100_000, LeftUM: 3_900_000},
+	}, p.Reels)
+	require.Equal(t, []Order{{Type: "E22W", UM: 9_100_000}}, p.ToOrder, "unit 3 from one load of new wire")
+	require.Equal(t, "wire type E22W: the reels known are 9.1 m short of what the job cuts", problems.Warnings()[0].Text)
+	units1 := p.Groups[0].Steps[0]
+	require.Equal(t, []Step{
+		{Kind: StepWire, Wire: "W1", Units: []string{"1", "2"}}, {Kind: StepWire, Wire: "W2", Units: []string{"1"}},
+		{Kind: StepWire, Wire: "W2", Units: []string{"2"}},
+	}, []Step{units1[1], units1[3], units1[5]}, "a reel that ends within a wire parts its row")
+	require.Equal(t, "R10", units1[4].Reel)
+	require.Equal(t, StepLoad, units1[4].Kind)
+	require.Equal(t, []string{"", "R10"}, p.Groups[0].StillOn)
+}
+
+func TestLongestPieceWithoutAReel(t *testing.T) {
+	h := surveyHarness()
+	h.Job.Units = []string{"1"}
+	addWire(h, "W1", "E22W", 0, 1, 20*units.Metre)
+	addWire(h, "W2", "E22W", 0, 1, 2*units.Metre)
+	h.Reels = []harness.Reel{{ID: "R1", Type: "E22W", Left: 20 * units.Metre}}
+	p, problems := Make(h, nil)
+	require.Equal(t, []Order{{Type: "E22W", UM: 20_100_000}}, p.ToOrder)
+	require.Equal(t, []Reel{{ID: "R1", Type: "E22W", Wires: []string{"W2"}, UsedUM: 2_100_000, LeftUM: 17_900_000}}, p.Reels)
+	warnings := problems.Warnings()
+	require.Equal(t, "reel-too-short", warnings[0].Check)
+	require.Equal(t, "wire type E22W: no reel holds the longest piece, wire W1 of 20.1 m with its set-up scrap", warnings[0].Text)
+}
+
+func TestStockIsAccountedFor(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := drawHarness(t)
+		p := made(t, h)
+		cut := map[string]int64{}
+		for _, wire := range p.Wires {
+			cut[wire.ID] = wire.CutUM
+		}
+		typeOf, left := map[string]string{}, map[string]int64{}
+		for _, reel := range h.Reels {
+			typeOf[reel.ID], left[reel.ID] = reel.Type, int64(reel.Left)
+		}
+		supplied := map[string]int64{}
+		for _, reel := range p.Reels {
+			require.Equal(t, typeOf[reel.ID], reel.Type)
+			require.Equal(t, left[reel.ID], reel.UsedUM+reel.LeftUM)
+			require.GreaterOrEqual(t, reel.LeftUM, int64(0))
+			require.NotEmpty(t, reel.Wires)
+			supplied[reel.Type] += reel.UsedUM
+		}
+		stocked := map[string]bool{}
+		for _, reel := range h.Reels {
+			stocked[reel.Type] = true
+		}
+		for _, order := range p.ToOrder {
+			require.True(t, stocked[order.Type])
+			supplied[order.Type] += order.UM
+		}
+		scrap := int64(0)
+		pieces := map[string]int64{}
+		for _, piece := range p.Pieces {
+			pieces[wireType(p, piece.Wire)] += cut[piece.Wire]
+		}
+		for _, total := range p.Totals {
+			scrap += total.UM - pieces[total.Type]
+			if stocked[total.Type] {
+				require.Equal(t, total.UM, supplied[total.Type])
+			}
+		}
+		require.Equal(t, int64(p.Changes.Loads)*int64(h.Line.SetUpScrap), scrap, "every load costs its scrap, and nothing else does")
+	})
+}
+
+func wireType(p Plan, id string) string {
+	for _, wire := range p.Wires {
+		if wire.ID == id {
+			return wire.Type
+		}
+	}
+	return ""
+}
+
+func TestReelsAreLeftInOrder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := made(t, drawHarness(t))
+		last := map[string]string{}
+		done := map[string]bool{}
+		for _, piece := range p.Pieces {
+			if piece.Reel == "" {
+				continue
+			}
+			require.False(t, done[piece.Reel], "a reel that was left is not used again")
+			wire := wireType(p, piece.Wire)
+			if before := last[wire]; before != "" && before != piece.Reel {
+				done[before] = true
+			}
+			last[wire] = piece.Reel
+		}
+	})
+}

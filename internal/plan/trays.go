@@ -1,0 +1,87 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+
+	"loomleaf/internal/harness"
+	"loomleaf/internal/problem"
+	"loomleaf/internal/units"
+)
+
+// trayID names the tray of a group and unit: "J1/0041".
+func trayID(connector, unit string) string { return connector + "/" + unit }
+
+// trayRows returns the trays, group by group and unit by unit. A wire longer than the tray is coiled.
+func trayRows(h *harness.Harness, groups []ownWires) []Tray {
+	nodes := nodesOfConnectors(h)
+	var trays []Tray
+	for _, group := range groups {
+		ids, coil := trayWires(group.wires, h.Tray.Length)
+		next := nextOperation(group.wires, h.Board.ID, nodes[group.connector])
+		for _, unit := range h.Job.Units {
+			trays = append(trays, Tray{
+				ID: trayID(group.connector, unit), Unit: unit, Group: group.connector, Wires: ids, Coil: coil, Next: next,
+			})
+		}
+	}
+	return trays
+}
+
+// nodesOfConnectors returns the board node of each connector.
+func nodesOfConnectors(h *harness.Harness) map[string]string {
+	nodes := make(map[string]string, len(h.Connectors))
+	for _, connector := range h.Connectors {
+		nodes[connector.ID] = connector.Node
+	}
+	return nodes
+}
+
+// trayWires returns the ids of a group's wires, and of those that are coiled; a length of 0 coils none.
+func trayWires(wires []Wire, longest units.Length) (ids, coil []string) {
+	for _, wire := range wires {
+		ids = append(ids, wire.ID)
+		if longest > 0 && units.Length(wire.CutUM) > longest {
+			coil = append(coil, wire.ID)
+		}
+	}
+	return ids, coil
+}
+
+// nextOperation says where a tray goes: "crimp bench, then board FB-210 at N1". Without a bench end it goes straight to the board.
+func nextOperation(wires []Wire, board, node string) string {
+	words := []string{"board"}
+	if board != "" {
+		words = append(words, board)
+	}
+	if node != "" {
+		words = append(words, "at", node)
+	}
+	place := strings.Join(words, " ")
+	for _, wire := range wires {
+		if wire.A.Stage == string(harness.StageBench) || wire.B.Stage == string(harness.StageBench) {
+			return "crimp bench, then " + place
+		}
+	}
+	return place
+}
+
+// trayWarnings names the groups with more wires than a tray takes.
+func trayWarnings(h *harness.Harness, groups []ownWires) problem.List {
+	places := make(map[string]problem.Place, len(h.Connectors))
+	for _, connector := range h.Connectors {
+		places[connector.ID] = connector.At
+	}
+	var problems problem.List
+	for _, group := range groups {
+		if h.Tray.Wires <= 0 || len(group.wires) <= h.Tray.Wires {
+			continue
+		}
+		problems = append(problems, problem.Problem{
+			Severity: problem.Warning, Check: "tray-overfull", Place: places[group.connector], ID: group.connector,
+			Text: fmt.Sprintf("a tray of connector %s holds %d wires, more than the %d that a tray takes", group.connector, len(group.wires), h.Tray.Wires),
+			Hint: "lock some of its wires to the connector at their other end with `home`, or raise tray.wires",
+		})
+	}
+	return problems
+}
