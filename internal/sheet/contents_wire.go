@@ -1,0 +1,88 @@
+package sheet
+
+import (
+	"fmt"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/units"
+)
+
+// metres returns micrometres in metres with one decimal, rounded up: never less than the job takes.
+func metres(um int64) string { return units.Length(um).Metres() }
+
+// metresDown returns micrometres in metres with one decimal, rounded down: never more than is left.
+func metresDown(um int64) string {
+	return units.Length(um - um%100_000).Metres()
+}
+
+// wireColumn is a column of the table of wire.
+type wireColumn struct {
+	title string
+	edge  page.Pt // right edge for figures, left edge for words, from the left of the live area
+	right bool
+}
+
+func wireColumns() []wireColumn {
+	return []wireColumn{{"type", 0, false}, {"colour", mm(28), false}, {"gauge", mm(74), false}, {"pieces", mm(124), true},
+		{"metres", mm(142), true}, {"longest mm", mm(162), true}, {"order m", mm(180), true}}
+}
+
+// wireTable sums every wire type over all units.
+func (c *contents) wireTable() {
+	c.heading("Wire, all units", mm(24))
+	c.wireHeads()
+	orders := map[string]int64{}
+	for _, o := range c.plan.ToOrder {
+		orders[o.Type] += o.UM
+	}
+	for _, t := range c.plan.Totals {
+		c.wireTotal(t, orders[t.Type])
+	}
+}
+
+func (c *contents) wireHeads() {
+	c.y += mm(5)
+	for _, col := range wireColumns() {
+		if col.right {
+			c.right(live.X+col.edge, c.y, bold(9), mm(20), col.title)
+		} else {
+			c.text(live.X+col.edge, c.y, bold(9), mm(40), col.title)
+		}
+	}
+	c.y += mm10(15)
+	c.across(live.X, live.X+live.W, c.y, rowRule)
+}
+
+func (c *contents) wireTotal(t plan.Total, order int64) {
+	wireType := c.stock.types[t.Type]
+	reels := c.wrap(regular(9), live.W-mm(28), reelWords(c.plan.Reels, t.Type))
+	colour := c.wrap(medium(10), mm(45), wireType.ColourWords)
+	lines := page.Pt(max(1, len(colour)) + len(reels))
+	if c.left() < lines*listPitch()+mm(2) {
+		c.turn()
+		c.wireHeads()
+	}
+	base := c.y + mm10(45)
+	columns := wireColumns()
+	c.text(live.X, base, monoBold(10), mm(27), t.Type)
+	next := c.paragraph(live.X+columns[1].edge, base, medium(10), mm(45), listPitch(), wireType.ColourWords)
+	c.text(live.X+columns[2].edge, base, medium(10), mm(38), wireType.Gauge)
+	ordered := "–"
+	if order > 0 {
+		ordered = metres(order)
+	}
+	for i, figure := range []string{fmt.Sprint(t.Pieces), metres(t.UM), exactMM(t.LongestUM), ordered} {
+		c.right(live.X+columns[3+i].edge, base, medium(10), mm(18), figure)
+	}
+	c.flowReels(max(next, base+listPitch()), reels)
+	c.y += lines*listPitch() + mm10(17)
+	c.across(live.X, live.X+live.W, c.y, rowRule)
+}
+
+func (c *contents) flowReels(y page.Pt, lines []string) {
+	for _, line := range lines {
+		c.text(live.X+mm(28), y, regular(9), live.W-mm(28), line)
+		y += listPitch()
+	}
+}

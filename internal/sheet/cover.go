@@ -1,0 +1,143 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+)
+
+// cover writes the cover and route card: what the job is, how far it has come, what is open.
+type cover struct {
+	book
+	packet plan.Packet
+	total  int // pages of the packet
+}
+
+// coverSections lays the cover of a packet of total pages.
+func coverSections(p *plan.Plan, total int, m page.Metrics, problems *problem.List) []section {
+	c := &cover{book: *newBook(m, problems), packet: p.Packet, total: total}
+	c.identity()
+	c.route()
+	c.approvals()
+	c.turn()
+	c.ledgers()
+	c.closeOut()
+	return []section{{sheet: "cover", title: "Cover and route card", pages: c.finish()}}
+}
+
+// identity says what the job is, and holds the first symbol of the packet: the scanner test.
+func (c *cover) identity() {
+	bars := live.X + live.W - (code128Quiet+code128Modules)*headerModule
+	room := bars - code128Quiet*headerModule - live.X
+	c.scanTest(bars)
+	c.text(live.X, c.y+mm(10), monoBold(24), room, c.packet.Number)
+	y := c.paragraph(live.X, c.y+mm(18), medium(14), room, mm(6), c.packet.Title)
+	c.y = max(y-mm(1), c.y+mm(28))
+	top := c.y
+	c.facts()
+	facts := c.y
+	c.y = top
+	c.documents()
+	c.y = max(c.y, facts)
+	c.unitList()
+	c.fact("content", mono(9), grouped(c.packet.Content), live.X, live.W)
+	c.y += mm(3)
+}
+
+func (c *cover) scanTest(x page.Pt) {
+	room := live.X + live.W - x
+	c.text(x, c.y+mm(4), bold(10), room, "SCAN THIS FIRST: scanner test")
+	c.bars(x, c.y+mm10(55), headerModule, headerBars, plan.ScanTest, "scanner test")
+	c.text(x, c.y+mm10(185), mono(9), room, spaced(plan.ScanTest))
+	c.text(x, c.y+mm10(225), regular(9), room, "the station must show these characters,")
+	c.text(x, c.y+mm10(263), regular(9), room, "without the blanks; else call the lead")
+}
+
+// factPitch is the line pitch of the facts of the job.
+func factPitch() page.Pt { return mm10(58) }
+
+// fact prints a label and its value, broken at blanks where one line does not hold it.
+func (c *cover) fact(label string, s style, value string, x, width page.Pt) {
+	if value == "" {
+		return
+	}
+	c.text(x, c.y+mm(4), regular(9), mm(26), label)
+	c.y = c.paragraph(x+mm(27), c.y+mm(4), s, width-mm(27), factPitch(), value) - mm(4)
+}
+
+func (c *cover) facts() {
+	width := mm(86)
+	c.fact("part", monoBold(11), c.packet.Part, live.X, width)
+	c.fact("revision", bold(11), c.packet.Revision, live.X, width)
+	c.fact("supersedes", medium(11), c.packet.Supersedes, live.X, width)
+	if c.packet.Class > 0 {
+		c.fact("class", medium(11), fmt.Sprintf("%d, as the drawing says", c.packet.Class), live.X, width)
+	}
+	c.fact("form board", mono(11), c.packet.Board, live.X, width)
+}
+
+func (c *cover) documents() {
+	x, width := live.X+mm(92), live.W-mm(92)
+	c.fact("issued", medium(11), c.packet.Issued, x, width)
+	c.fact("due", medium(11), c.packet.Due, x, width)
+	for _, d := range c.packet.Documents {
+		c.fact(d.Kind, mono(11), d.Number+" rev "+d.Revision, x, width)
+	}
+}
+
+func (c *cover) unitList() {
+	units := c.packet.Units
+	words := strings.Join(units, " ")
+	if !c.packet.Serials && len(units) > 1 {
+		words = fmt.Sprintf("%s to %s", units[0], units[len(units)-1])
+	}
+	c.fact(plural(len(units), "unit"), monoBold(11), words, live.X, live.W)
+}
+
+// plural writes a count with its noun.
+func plural(count int, noun string) string {
+	if count == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", count, noun)
+}
+
+func (c *cover) approvals() {
+	c.y += mm(2)
+	for _, role := range []string{"prepared by", "checked by", "approved by"} {
+		c.need(writePitch())
+		c.line(live.X, c.y+mm(6), live.W, []span{{style: medium(10), text: role, blank: mm(60)},
+			{style: medium(10), text: "date", blank: mm(30)}, {style: medium(10), text: "stamp", blank: mm(30)}})
+		c.y += writePitch()
+	}
+}
+
+func (c *cover) ledgers() {
+	c.heading("Quantity", mm(60))
+	c.y = c.ledger(live.X, c.y+mm(1), []ledgerColumn{{"date", mm(24)}, {"what happened; split into packet", mm(66)},
+		{"started", mm(18)}, {"good", mm(18)}, {"scrap", mm(18)}, {"by", mm(36)}}, 6, mm10(95))
+	c.heading("Open tags", mm(60))
+	c.y = c.ledger(live.X, c.y+mm(1), []ledgerColumn{{"tag no.", mm(18)}, {"page and row", mm(36)}, {"what is wrong", mm(60)},
+		{"opened by, date", mm(33)}, {"closed by, date", mm(33)}}, 7, mm10(95))
+}
+
+// closeOut asks for what an auditor asks later.
+func (c *cover) closeOut() {
+	c.heading("Close-out", mm(40))
+	c.line(live.X, c.y+mm(8), live.W, []span{{style: bold(11), text: "pages counted", blank: mm(16),
+		after: fmt.Sprintf("of %d", c.total)}, {style: medium(11), text: "by", blank: mm(40)}})
+	c.y += mm(12)
+	x := live.X
+	for _, words := range []string{"all boxes filled", "no tag open", "test record attached"} {
+		c.tick(x, c.y, boxSide())
+		c.text(x+mm(8), c.y+mm(4), medium(11), mm(48), words)
+		x += mm(60)
+	}
+	c.y += mm(7)
+	c.line(live.X, c.y+mm(7), live.W, []span{{style: medium(11), text: "filed by", blank: mm(45)},
+		{style: medium(11), text: "date", blank: mm(28)}, {style: medium(11), text: "where", blank: mm(48)}})
+	c.y += mm(9)
+}

@@ -1,0 +1,183 @@
+package sheet
+
+import (
+	"fmt"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+)
+
+// cutRow is one step of the cut list with its height and what follows it.
+type cutRow struct {
+	step   plan.Step
+	wire   plan.Wire
+	number int      // of the wire within the group, from 1; 0 for loads and switches
+	left   bool     // its symbol stands on the left
+	extra  [][]span // further lines of a wire row
+	height page.Pt
+	five   bool // a gap follows
+	ten    bool // a count follows
+}
+
+// cutList writes the pages of one group and one list of units.
+type cutList struct {
+	book
+	plan    *plan.Plan
+	stock   stock
+	columns cutColumns
+	group   plan.Group
+	units   []string
+	list    int
+	still   string  // reel, or type where no reels are known, that runs
+	setting string  // how the line marks, where a row of this list has said so
+	top     page.Pt // of the rows, below the head
+}
+
+// cutSections returns the cut lists: groups in the order of the run, each with its lists of units.
+func cutSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+	columns := measureColumns(*p, &pen{metrics: m})
+	goods := stockOf(p)
+	var sections []section
+	for list, units := range p.Packet.Lists {
+		for _, group := range p.Groups {
+			c := &cutList{book: *newBook(m, problems), plan: p, stock: goods, columns: columns, group: group, units: units,
+				list: list, still: group.StillOn[list]}
+			sections = append(sections, section{sheet: "cutlist", title: "Cut list", name: group.Connector,
+				part: batchName(list), pages: c.write()})
+		}
+	}
+	return sections
+}
+
+// batchName tells the lists of a group apart where the job has several. The first keeps the bare name, so that a job
+// that grows by a batch keeps its pages.
+func batchName(list int) string {
+	if list == 0 {
+		return ""
+	}
+	return fmt.Sprintf("batch %d", list+1)
+}
+
+func (c *cutList) write() [][]page.Item {
+	c.open = c.head
+	c.turn()
+	rows := c.rows()
+	for len(rows) > 0 {
+		block := blockOf(rows)
+		c.block(rows[:block], block == len(rows))
+		rows = rows[block:]
+	}
+	c.ending()
+	return c.finish()
+}
+
+// rows measures every step.
+func (c *cutList) rows() []cutRow {
+	steps := c.group.Steps[c.list]
+	rows := make([]cutRow, 0, len(steps))
+	number, last, left := 0, "", false
+	for _, step := range steps {
+		row := cutRow{step: step}
+		if step.Kind == plan.StepWire {
+			if step.Wire != last {
+				number, last = number+1, step.Wire
+			}
+			left = !left
+			row.number, row.wire, row.left = number, c.stock.wires[step.Wire], left
+			c.at = row.wire.Place
+			row.extra = c.furtherLines(row)
+			row.height = c.columns.height + page.Pt(len(row.extra))*extraPitch()
+		} else {
+			row.height = c.loadHeight(step)
+		}
+		rows = append(rows, row)
+	}
+	c.at = c.group.Place
+	return withGaps(rows)
+}
+
+// withGaps sets a gap after every fifth wire and a count after every tenth, where another wire follows.
+func withGaps(rows []cutRow) []cutRow {
+	following := 0
+	for i := len(rows) - 1; i >= 0; i-- {
+		n := rows[i].number
+		if n == 0 {
+			continue
+		}
+		rows[i].five = n%5 == 0 && following > n
+		rows[i].ten = n%10 == 0 && following > n
+		if rows[i].five {
+			rows[i].height += fiveGap()
+		}
+		if rows[i].ten {
+			rows[i].height += countHeight()
+		}
+		following = n
+	}
+	return rows
+}
+
+// blockOf returns how many rows belong together: up to a gap. A single last wire joins the block before it, so that it
+// never stands alone on a page.
+func blockOf(rows []cutRow) int {
+	last := rows[len(rows)-1].number
+	for i, row := range rows {
+		if row.five && row.number+1 < last {
+			return i + 1
+		}
+	}
+	return len(rows)
+}
+
+// mostWaste is the share of a page, in per cent, that may stay empty to keep rows of a block together.
+const mostWaste = 25
+
+// block prints rows on one page where that leaves little of a page empty, else breaks between them: never between a load
+// and its first wire, and never before the last row alone.
+func (c *cutList) block(rows []cutRow, last bool) {
+	height := heightOf(rows)
+	if last {
+		height += c.endingHeight()
+	}
+	if height > c.left() && height <= bodyBottom()-c.top && c.left() < page.Pt(mostWaste)*(bodyBottom()-bodyTop())/100 {
+		c.turn()
+	}
+	for i, row := range rows {
+		if c.left() < c.keep(rows[i:], last) {
+			c.turn()
+		}
+		c.row(row)
+	}
+}
+
+// keep returns the height that must be left for the page to take the next row: that of a load with its first wire, or of
+// the last two wires with the ending.
+func (c *cutList) keep(rows []cutRow, last bool) page.Pt {
+	if last && wireRows(rows) <= 2 {
+		return heightOf(rows) + c.endingHeight()
+	}
+	together := 1
+	for together < len(rows) && rows[together-1].number == 0 {
+		together++
+	}
+	return heightOf(rows[:together])
+}
+
+func wireRows(rows []cutRow) int {
+	count := 0
+	for _, row := range rows {
+		if row.number > 0 {
+			count++
+		}
+	}
+	return count
+}
+
+func heightOf(rows []cutRow) page.Pt {
+	sum := page.Pt(0)
+	for _, row := range rows {
+		sum += row.height
+	}
+	return sum
+}

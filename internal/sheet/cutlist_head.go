@@ -1,0 +1,108 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"loomleaf/internal/page"
+)
+
+// head opens every page: whose wires these are, what is on the line, and what the columns hold.
+func (c *cutList) head() {
+	g, top := c.group, c.y
+	c.at = g.Place
+	id := monoBold(36)
+	if c.width(id, g.Connector) > live.W/2 {
+		id = monoBold(24)
+	}
+	c.text(live.X, top+mm10(105), id, live.W*2/3, g.Connector)
+	x := live.X + c.width(id, g.Connector) + mm(6)
+	c.text(x, top+mm10(45), medium(14), live.X+live.W-x, g.Title)
+	c.text(x, top+mm10(105), regular(11), live.X+live.W-x, c.subject())
+	y := c.flow(live.X, top+mm10(180), live.W, mm(6), c.stillOn()...) - mm(1)
+	y = c.columnHeads(y) + mm(2)
+	c.across(live.X, live.X+live.W, y, groupRule*3/2)
+	c.y = y + mm(1)
+	c.top = c.y
+}
+
+func (c *cutList) subject() string {
+	count := len(c.group.Wires)
+	if count == 1 {
+		return "1 wire per unit"
+	}
+	return fmt.Sprintf("%d wires per unit", count)
+}
+
+// columnHeads prints the heads from base line y on, and returns the lowest base line.
+func (c *cutList) columnHeads(y page.Pt) page.Pt {
+	col, s := c.columns, bold(9)
+	c.text(live.X, y, s, col.ends[0].legend-mm(4)-live.X, "tray "+c.group.Connector+" of unit")
+	c.arrow(col.ends[0].legend-mm10(12), y-mm10(12))
+	c.text(col.ends[0].legend, y, regular(9), col.code-col.ends[0].legend, "the end that goes to "+c.group.Connector)
+	lines := c.serialLines()
+	middle := y + lines*headPitch()
+	low := middle + headPitch()
+	bottom := low
+	if col.below {
+		bottom = low + 2*headPitch()
+	}
+	c.serials(y+headPitch(), bottom)
+	c.right(col.number, low, s, mm(6), "no.")
+	c.text(col.wire, low, s, mm(15), "wire")
+	c.right(col.cut, middle, s, mm(20), "cut mm")
+	c.right(col.cut, low, s, mm(20), "-0 / +"+exactMM(c.plan.Line.StepUM))
+	c.text(col.code+mm(1), low, s, codeWidth(), "scan or key in")
+	c.endHeads(bottom-headPitch(), bottom)
+	return bottom
+}
+
+func headPitch() page.Pt { return mm(4) }
+
+func (c *cutList) endHeads(middle, low page.Pt) {
+	col, s := c.columns, bold(9)
+	a, b := "END A  from", "END B  to"
+	if c.plan.Packet.Leading == "b" {
+		b += ", leaves first"
+	} else {
+		a += ", leaves first"
+	}
+	if col.stacked {
+		c.right(col.ends[0].strip, middle, s, mm(15), "strip")
+		c.text(col.ends[0].legend, middle, s, col.ends[0].room, a)
+		c.text(col.ends[1].legend, low, s, col.ends[1].room, b)
+		return
+	}
+	for i, words := range []string{a, b} {
+		name, rest, _ := strings.Cut(words, ", ")
+		c.right(col.ends[i].strip, low, s, stripWidth(), "strip")
+		c.text(col.ends[i].legend, middle, s, col.ends[i].room, name)
+		c.text(col.ends[i].legend, low, s, col.ends[i].room, rest)
+	}
+}
+
+// serialLines returns how many lines the serials take above the lowest head: serials wider than a column stand one
+// below the other, each led down to its column.
+func (c *cutList) serialLines() page.Pt {
+	for _, unit := range c.units {
+		if c.width(monoBold(9), unit) > c.columns.pitch-mm10(5) {
+			return page.Pt(len(c.units)) + 1
+		}
+	}
+	return 1
+}
+
+// serials heads the box column of each unit.
+func (c *cutList) serials(y, low page.Pt) {
+	s, stacked := monoBold(9), c.serialLines() > 1
+	for i, unit := range c.units {
+		x := c.columns.boxes[i]
+		if !stacked {
+			c.centre(x+boxSide()/2, low, s, c.columns.pitch, unit)
+			continue
+		}
+		c.text(x, y, s, live.X+live.W-x, unit)
+		c.items = append(c.items, page.Rule{X1: x + mm(1), Y1: y + mm(1), X2: x + mm(1), Y2: low + mm(1), Weight: rowRule})
+		y += headPitch()
+	}
+}

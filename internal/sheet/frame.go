@@ -1,0 +1,110 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+)
+
+// headerModule is four dots of a 300 dpi printer (0.3387 mm): the page symbol takes 60.3 mm.
+const headerModule = page.Point * 96 / 100
+
+const (
+	code128Modules = 178
+	code128Quiet   = 10
+	headerBars     = 27 * page.Point // 9.5 mm
+)
+
+// frame returns header and footer of a page: nothing in them counts for the content hash.
+func frame(p plan.Plan, pg page.Page, title string, code plan.Code, m page.Metrics, problems *problem.List) []page.Item {
+	f := &pen{metrics: m, problems: problems}
+	symbol := live.X + live.W - code128Quiet*headerModule - code128Modules*headerModule
+	room := symbol - code128Quiet*headerModule - live.X
+	f.headTitle(p, pg, title, room)
+	f.headJob(p.Packet, pg, room)
+	f.headSymbol(symbol, pg, code)
+	f.across(live.X, live.X+live.W, mm(37), groupRule)
+	f.legend()
+	return f.items
+}
+
+func (p *pen) headTitle(pl plan.Plan, pg page.Page, title string, room page.Pt) {
+	spans := []span{{style: bold(18), text: title}}
+	if pg.Unit > 0 {
+		spans = append(spans, span{style: bold(18), text: "unit"}, span{style: monoBold(18), text: pl.Packet.Units[pg.Unit-1]})
+	}
+	p.line(live.X, mm10(178), room, spans)
+}
+
+// headJob names the job, then the section. Three lines hold the section and the job title.
+func (p *pen) headJob(packet plan.Packet, pg page.Page, room page.Pt) {
+	const lines = 3
+	first, pitch := mm10(278), mm10(38)
+	p.line(live.X, mm10(236), room, []span{{style: monoBold(12), text: packet.Number},
+		{style: bold(12), text: "rev " + packet.Revision}, {style: mono(10), text: packet.Part}})
+	y := p.flow(live.X, first, room, pitch, p.present([]span{{style: bold(9), text: pg.Section},
+		{style: bold(9), text: fmt.Sprintf("page %d of %d", pg.Number, pg.Of)}, {style: regular(9), text: "issued " + packet.Issued}})...)
+	if int((y-first)/pitch)+len(p.wrap(regular(9), room, packet.Title)) > lines {
+		p.refuse("too-long", fmt.Sprintf("the title %q takes more lines than a page header holds", packet.Title), "shorten the title of the job")
+		return
+	}
+	p.paragraph(live.X, y, regular(9), room, pitch, packet.Title)
+}
+
+// present leaves out spans without words.
+func (p *pen) present(spans []span) []span {
+	var present []span
+	for _, s := range spans {
+		if s.text != "" {
+			present = append(present, s)
+		}
+	}
+	return present
+}
+
+func (p *pen) headSymbol(x page.Pt, pg page.Page, code plan.Code) {
+	p.bars(x, live.Y, headerModule, headerBars, code.String(), code.Words)
+	room := live.X + live.W - x
+	p.text(x, mm10(250), mono(9), room, spaced(code.String()))
+	p.text(x, mm10(287), monoBold(9), room, pg.Name)
+	p.line(x, mm10(323), room, []span{{style: bold(9), text: "page hash"}, {style: monoBold(9), text: shortHash(pg.Hash)}})
+	rule := "valid only if both stand in the newest contents"
+	if pg.Sheet == "contents" {
+		rule = "says which pages are valid; an older list is void"
+	}
+	p.text(x, mm10(356), regular(8), room, rule)
+}
+
+// spaced parts the string of a symbol by field, as it is read aloud.
+func spaced(code string) string {
+	if len(code) != 23 {
+		return code
+	}
+	return strings.Join([]string{code[:1], code[1:12], code[12:15], code[15:21], code[21:]}, " ")
+}
+
+// shortHash returns the first twelve digits of a hash in groups of four.
+func shortHash(hash string) string { return grouped(hash[:min(len(hash), 12)]) }
+
+// grouped sets blanks between groups of four.
+func grouped(digits string) string {
+	var groups []string
+	for len(digits) > 4 {
+		groups, digits = append(groups, digits[:4]), digits[4:]
+	}
+	return strings.Join(append(groups, digits), " ")
+}
+
+// legend says how boxes are filled in.
+func (p *pen) legend() {
+	p.across(live.X, live.X+live.W, mm10(2572), rowRule)
+	s := regular(9)
+	p.flow(live.X, mm10(2614), live.W, mm10(40), span{style: s, text: "blank = not done"},
+		span{style: s, text: "X = reject, write the tag number"},
+		span{style: s, text: "does not apply = line through, initials, date"},
+		span{style: s, text: "correct with one line, never overwrite"},
+		span{style: mono(9), text: "0 is zero, O is the letter"})
+}

@@ -1,0 +1,229 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+	"loomleaf/internal/units"
+)
+
+// Modules of the label symbols are whole dots of a 300 dpi printer: 0.4233 mm for the bars, 0.508 mm for the matrix.
+const (
+	labelBarModule    = page.Point * 120 / 100
+	labelMatrixModule = page.Point * 144 / 100
+	labelMatrixSide   = 16 * labelMatrixModule
+)
+
+const (
+	labelInset  page.Pt = 850  // 3 mm: nothing is printed nearer to the die cut: sheets shift in the printer
+	labelBars   page.Pt = 3203 // 11.3 mm: height of the bars, 15 % of their length
+	labelBottom page.Pt = 198  // 0.7 mm: below the base line of the last words
+	labelKey    page.Pt = 879  // 3.1 mm: from the foot of the bars to the base line under them
+	labelFirst  page.Pt = 1304 // 4.6 mm: from the rule to the base line of the count, with room to write
+	labelSecond page.Pt = 1247 // 4.4 mm: from the count to the next base line, clear of the line written on
+	labelPitch  page.Pt = 1049 // 3.7 mm: line pitch of the words after that
+	labelAir    page.Pt = 454  // 1.6 mm: from the last base line to the bars
+	labelSpread page.Pt = 454  // 1.6 mm: what each of these distances may grow where there is room
+	labelQuiet          = page.Pt(code128Quiet) * labelBarModule
+)
+
+// label prints one tray label.
+type label struct {
+	pen
+	tray   plan.Tray
+	packet plan.Packet
+	whole  page.Rect // the die cut
+	area   page.Rect // what may be printed on
+}
+
+// labelDocument lays the tray labels on their stock, one for each tray.
+func labelDocument(p plan.Plan, m page.Metrics, problems *problem.List) page.Document {
+	stock := p.Paper.Labels
+	name := p.Packet.Number + "-" + p.Packet.Revision
+	doc := page.Document{Name: name + ".labels.pdf", Title: "Tray labels " + name, Subject: p.Packet.Title}
+	doc.Width, doc.Height = paperSize(stock.Paper)
+	places := connectorPlaces(p.Connectors)
+	each := max(stock.Columns*stock.Rows, 1)
+	for start := 0; start < len(p.Trays); start += each {
+		pg := page.Page{Name: fmt.Sprintf("labels/%d", start/each+1), Sheet: "labels", Number: start/each + 1,
+			Of: (len(p.Trays) + each - 1) / each, Live: stockArea(stock)}
+		for i, tray := range p.Trays[start:min(start+each, len(p.Trays))] {
+			l := label{pen: pen{metrics: m, problems: problems, at: places[tray.Group]}, tray: tray, packet: p.Packet}
+			l.whole = labelRect(stock, i)
+			l.area = inset(l.whole, labelInset)
+			l.print()
+			pg.Body = append(pg.Body, l.items...)
+		}
+		pg.Hash = page.Hash(pg.Body)
+		doc.Pages = append(doc.Pages, pg)
+	}
+	return doc
+}
+
+func connectorPlaces(connectors []plan.Connector) map[string]problem.Place {
+	places := map[string]problem.Place{}
+	for _, c := range connectors {
+		places[c.ID] = c.Place
+	}
+	return places
+}
+
+func paperSize(paper string) (width, height page.Pt) {
+	if paper == "letter" {
+		return page.Letter()
+	}
+	return page.A4()
+}
+
+// labelRect returns the die cut of label i, counted along the rows.
+func labelRect(s plan.Stock, i int) page.Rect {
+	column, row := int64(i%s.Columns), int64(i/s.Columns)
+	return page.Rect{X: page.MM(int(s.LeftUM + column*s.PitchXUM)), Y: page.MM(int(s.TopUM + row*s.PitchYUM)),
+		W: page.MM(int(s.WidthUM)), H: page.MM(int(s.HeightUM))}
+}
+
+// stockArea returns what the labels of a sheet may be printed on.
+func stockArea(s plan.Stock) page.Rect {
+	first, last := labelRect(s, 0), labelRect(s, s.Columns*s.Rows-1)
+	return inset(page.Rect{X: first.X, Y: first.Y, W: last.X + last.W - first.X, H: last.Y + last.H - first.Y}, labelInset)
+}
+
+func inset(r page.Rect, by page.Pt) page.Rect {
+	return page.Rect{X: r.X + by, Y: r.Y + by, W: r.W - 2*by, H: r.H - 2*by}
+}
+
+// print fits the huge names into what the words and the symbols leave, and prints the label.
+func (l *label) print() {
+	lines := append(l.coilLines(), "next: "+l.tray.Next)
+	bars := l.area.Y + l.area.H - labelBottom - labelKey - labelBars
+	tall := bars - wordsHeight(lines) - mm10(5) - l.area.Y
+	if tall < l.stackHeight() || l.area.W < 178*labelBarModule+labelQuiet+labelMatrixSide+mm10(15) {
+		l.refuse("label-too-small", fmt.Sprintf("a label of %.1f mm by %.1f mm holds no tray label", millimetres(l.whole.W), millimetres(l.whole.H)),
+			"choose a label stock of 99 mm by 50 mm or more")
+		return
+	}
+	rule := l.names(tall)
+	l.across(l.area.X, l.area.X+l.area.W, rule, groupRule)
+	l.words(lines, rule, bars-rule)
+	l.symbols(bars)
+}
+
+// names prints connector and unit as large as the label allows, 48 to 28 pt, with job, revision and unit beside them.
+// It returns where the rule under them stands.
+func (l *label) names(tall page.Pt) page.Pt {
+	beside := l.stack()
+	for size := 48; size >= 28; size -= 2 {
+		capital, below := l.metrics.CapHeight(page.Bold, page.Pt(size)*page.Point), l.metrics.Descent(page.Bold, page.Pt(size)*page.Point)
+		width := l.width(bold(size), l.tray.Group)
+		if capital+below > tall || width+mm(5)+l.width(monoBold(size), l.tray.Unit) > l.area.W-beside-mm(4) {
+			continue
+		}
+		l.text(l.area.X, l.area.Y+capital, bold(size), width, l.tray.Group)
+		l.text(l.area.X+width+mm(5), l.area.Y+capital, monoBold(size), l.area.W-width-mm(5), l.tray.Unit)
+		return l.area.Y + max(capital+below, l.stackHeight()) + mm10(5)
+	}
+	l.refuse("too-long", fmt.Sprintf("%q and %q cannot be printed in 28 pt on a tray label", l.tray.Group, l.tray.Unit),
+		"shorten the connector id or the serial, or choose a larger label stock")
+	return l.area.Y + l.stackHeight() + mm10(5)
+}
+
+// stackLine is one of the lines over each other at the right of the names.
+type stackLine struct {
+	style style
+	text  string
+}
+
+func (l *label) stackLines() []stackLine {
+	return []stackLine{{monoBold(13), l.packet.Number}, {bold(10), "rev " + l.packet.Revision}, {bold(10), "unit " + l.tray.Unit}}
+}
+
+// stackHeight returns the height of the stack: every line from capitals to descenders.
+func (l *label) stackHeight() page.Pt {
+	height := page.Pt(0)
+	for _, line := range l.stackLines() {
+		height += l.metrics.CapHeight(line.style.face, line.style.size) + l.metrics.Descent(line.style.face, line.style.size)
+	}
+	return height
+}
+
+// stack prints job, revision and unit, and returns their width.
+func (l *label) stack() page.Pt {
+	y, width := l.area.Y, page.Pt(0)
+	for _, line := range l.stackLines() {
+		y += l.metrics.CapHeight(line.style.face, line.style.size)
+		l.right(l.area.X+l.area.W, y, line.style, l.area.W, line.text)
+		y += l.metrics.Descent(line.style.face, line.style.size)
+		width = max(width, l.width(line.style, line.text))
+	}
+	return width
+}
+
+// wordsHeight returns the least height of the count and the lines after it.
+func wordsHeight(lines []string) page.Pt {
+	return labelFirst + labelSecond + page.Pt(len(lines)-1)*labelPitch + labelAir
+}
+
+// words prints the count and the lines after it below top, spread over the height there is.
+func (l *label) words(lines []string, top, height page.Pt) {
+	spread := min((height-wordsHeight(lines))/page.Pt(len(lines)+2), labelSpread)
+	y := top + labelFirst + spread
+	l.countLine(y)
+	y += labelSecond - labelPitch
+	for _, line := range lines {
+		y += labelPitch + spread
+		l.text(l.area.X, y, medium(10), l.area.W, line)
+	}
+}
+
+func (l *label) countLine(y page.Pt) {
+	n := len(l.tray.Wires)
+	word := "wires"
+	if n == 1 {
+		word = "wire"
+	}
+	lead := fmt.Sprintf("%d %s", n, word)
+	l.text(l.area.X, y, bold(12), l.area.W, lead)
+	x := l.area.X + l.width(bold(12), lead) + mm(5)
+	x = l.fillIn(x, y, medium(11), "counted", mm(11), fmt.Sprintf("of %d, by", n)) + mm10(15)
+	l.blank(x, y, min(l.area.X+l.area.W-x, mm(26)))
+}
+
+// coilLines says what is coiled: by wire id where that takes two lines at most, else by length.
+func (l *label) coilLines() []string {
+	const ties = "tie in 3 places" // common practice
+	coiled := len(l.tray.Coil)
+	switch {
+	case coiled == 0:
+		return []string{"all straight, nothing to coil"}
+	case coiled == len(l.tray.Wires):
+		return []string{fmt.Sprintf("coil every wire, %s", ties)}
+	}
+	lines := l.wrap(medium(10), l.area.W, "coil: "+strings.Join(l.tray.Coil, " "))
+	if last := lines[len(lines)-1] + ", " + ties; l.width(medium(10), last) <= l.area.W {
+		lines[len(lines)-1] = last
+	} else {
+		lines = append(lines, ties)
+	}
+	if len(lines) <= 2 {
+		return lines
+	}
+	if l.tray.StraightUM > 0 {
+		return []string{fmt.Sprintf("coil %d wires longer than %d mm, %s", coiled, l.tray.StraightUM/int64(units.Millimetre), ties)}
+	}
+	return []string{fmt.Sprintf("coil the %d longest wires, %s", coiled, ties)}
+}
+
+// symbols prints the bars and the matrix of the tray with what to read and key in under them.
+// The left quiet zone of the bars may take the margin of the label, which holds no ink.
+func (l *label) symbols(y page.Pt) {
+	text, edge := l.tray.Code.String(), l.area.X+l.area.W
+	x := l.area.X + labelQuiet - labelInset
+	l.bars(x, y, labelBarModule, labelBars, text, l.tray.Code.Words)
+	l.text(x, y+labelBars+labelKey, mono(9), l.area.W, spaced(text))
+	l.items = append(l.items, page.Symbol{X: edge - labelMatrixSide, Y: y + (labelBars-labelMatrixSide)/2,
+		Symbology: page.DataMatrix, Module: labelMatrixModule, String: text, Says: l.tray.Code.Words})
+	l.right(edge, y+labelBars+labelKey, monoBold(9), l.area.W/3, l.tray.Code.KeyIn())
+}

@@ -1,0 +1,144 @@
+// Package sheet lays a plan out as pages: it decides places and breaks, never figures.
+//
+// A text that does not fit its place, or that the faces cannot print, becomes a problem with the place in the job; nothing
+// is clipped or squeezed. The body of a page names neither the revision nor the issue date nor any other page, so that a
+// page that a revision leaves alone keeps its hash and its code; cover and contents are new each time.
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+)
+
+// Packet is the paper of one job at one revision.
+type Packet struct {
+	Pages  page.Document
+	Labels page.Document
+	Codes  []plan.CodeRow // the page codes
+}
+
+// sheet is a numbered page with the title that its header prints.
+type sheet struct {
+	page.Page
+	title string
+}
+
+// Lay returns the packet of a plan: cover, contents, safety, cut lists, pin checklists, and the labels. Every problem is a
+// text that cannot be printed where it belongs; with an error in the list the packet is not fit to print.
+func Lay(p plan.Plan, m page.Metrics) (Packet, problem.List) {
+	var problems problem.List
+	work := slices.Concat(safetySections(p, m, &problems), cutSections(&p, m, &problems), pinSections(p, m, &problems))
+	sheets := withFront(&p, sheetsOf(p.Packet, work), m, &problems)
+	codes := pageCodes(p.Packet, sheets)
+	packet := Packet{Pages: document(p), Codes: plan.PageRows(p.Packet, codes)}
+	for i, s := range sheets {
+		s.Frame = frame(p, s.Page, s.title, codes[i], m, &problems)
+		packet.Pages.Pages = append(packet.Pages.Pages, s.Page)
+	}
+	packet.Labels = labelDocument(p, m, &problems)
+	return packet, problems.Sorted()
+}
+
+// withFront puts cover and contents before the other pages. The cover counts all pages and the contents list the cover, so
+// both are laid once for their number of pages, and once more with it.
+func withFront(p *plan.Plan, work []sheet, m page.Metrics, problems *problem.List) []sheet {
+	var draft problem.List
+	cover := sheetsOf(p.Packet, coverSections(p, 0, m, &draft))
+	contents := sheetsOf(p.Packet, contentsSections(p, slices.Concat(cover, work), m, &draft))
+	total := len(cover) + len(contents) + len(work)
+	cover = sheetsOf(p.Packet, coverSections(p, total, m, problems))
+	contents = sheetsOf(p.Packet, contentsSections(p, slices.Concat(cover, work), m, problems))
+	return slices.Concat(cover, contents, work)
+}
+
+// sheetsOf turns sections into pages, numbered within each.
+func sheetsOf(packet plan.Packet, sections []section) []sheet {
+	var sheets []sheet
+	for _, s := range sections {
+		for i, body := range s.pages {
+			sheets = append(sheets, sheet{title: s.title, Page: page.Page{Name: s.pageName(i + 1), Sheet: s.sheet,
+				Section: s.words(packet), Number: i + 1, Of: len(s.pages), Unit: s.unit, Body: body, Live: live,
+				Hash: page.Hash(body)}})
+		}
+	}
+	return sheets
+}
+
+// pageName names a page within the packet: "cutlist/J1/batch 2/1".
+func (s section) pageName(number int) string {
+	parts := []string{s.sheet}
+	for _, part := range []string{s.name, s.part} {
+		if part != "" {
+			parts = append(parts, part)
+		}
+	}
+	return strings.Join(append(parts, fmt.Sprint(number)), "/")
+}
+
+// words say what a section is about: "J1, batch 2", "J1 unit 0041".
+func (s section) words(packet plan.Packet) string {
+	words := s.name
+	if s.part != "" {
+		words += ", " + s.part
+	}
+	if s.unit > 0 {
+		unit := packet.Units[s.unit-1]
+		words = strings.TrimSuffix(words, "/"+unit) + " unit " + unit
+	}
+	return words
+}
+
+func pageCodes(packet plan.Packet, sheets []sheet) []plan.Code {
+	identities := make([]plan.PageIdentity, len(sheets))
+	for i, s := range sheets {
+		words := strings.TrimSpace(strings.ToLower(s.title) + " " + s.Section)
+		identities[i] = plan.PageIdentity{Name: s.Name, Unit: s.Unit, Hash: s.Hash, Words: fmt.Sprintf("%s, page %d", words, s.Number)}
+	}
+	return plan.PageCodes(packet, identities)
+}
+
+func document(p plan.Plan) page.Document {
+	name := p.Packet.Number + "-" + p.Packet.Revision
+	width, height := page.A4()
+	if p.Paper.Size == "letter" {
+		width, height = page.Letter()
+	}
+	return page.Document{Name: name + ".packet.pdf", Title: p.Packet.Number + " rev " + p.Packet.Revision,
+		Subject: p.Packet.Title, Width: width, Height: height}
+}
+
+// sheetNames lists the sheets in the order of the packet.
+func sheetNames() []string {
+	return []string{"cover", "contents", "safety", "cutlist", "pins", "labels"}
+}
+
+// Pick returns the packet with the named sheets alone, pages numbered as in the whole packet; no names leave it whole. A
+// name that is no sheet is an error.
+func Pick(packet Packet, sheets []string) (Packet, problem.List) {
+	var problems problem.List
+	for _, name := range sheets {
+		if !slices.Contains(sheetNames(), name) {
+			problems = append(problems, problem.Problem{Check: "unknown-sheet", ID: name,
+				Text: fmt.Sprintf("there is no sheet %q", name), Hint: "the sheets are " + strings.Join(sheetNames(), ", ")})
+		}
+	}
+	if len(sheets) == 0 || len(problems) > 0 {
+		return packet, problems
+	}
+	picked := packet
+	picked.Pages.Pages = nil
+	for _, p := range packet.Pages.Pages {
+		if slices.Contains(sheets, p.Sheet) {
+			picked.Pages.Pages = append(picked.Pages.Pages, p)
+		}
+	}
+	if !slices.Contains(sheets, "labels") {
+		picked.Labels.Pages = nil
+	}
+	return picked, nil
+}

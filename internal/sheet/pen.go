@@ -1,0 +1,156 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+)
+
+// mm returns whole millimetres as page units.
+func mm(millimetres int) page.Pt { return page.MM(millimetres * 1000) }
+
+// mm10 returns tenths of a millimetre as page units.
+func mm10(tenths int) page.Pt { return page.MM(tenths * 100) }
+
+// The page grid, the same for A4 and Letter: 20 mm binding side, 12 mm on top, 180 x 255 mm live.
+var live = page.Rect{X: mm(20), Y: mm(12), W: mm(180), H: mm(255)}
+
+// style is a face at a size.
+type style struct {
+	face page.Face
+	size page.Pt
+}
+
+func regular(points int) style  { return style{page.Regular, page.Pt(points) * page.Point} }
+func medium(points int) style   { return style{page.Medium, page.Pt(points) * page.Point} }
+func bold(points int) style     { return style{page.Bold, page.Pt(points) * page.Point} }
+func mono(points int) style     { return style{page.Mono, page.Pt(points) * page.Point} }
+func monoBold(points int) style { return style{page.MonoBold, page.Pt(points) * page.Point} }
+
+// Rule weights: rows, and everything that groups or is ticked. Thinner rules vanish on copies.
+const (
+	rowRule   = page.Point / 2
+	groupRule = page.Point
+)
+
+// section is the pages of one kind of sheet about one thing, before they are numbered and framed.
+type section struct {
+	sheet string // "cutlist"
+	title string // "Cut list"
+	name  string // "J1"; may be empty
+	part  string // part of the name: "batch 2"; may be empty
+	unit  int    // position of the unit from 1; 0 for all
+	pages [][]page.Item
+}
+
+// pen puts items on the current page of a section. A text that does not fit or cannot be printed becomes a problem.
+type pen struct {
+	metrics  page.Metrics
+	items    []page.Item
+	problems *problem.List
+	at       problem.Place // where the thing being printed was written
+}
+
+// text prints a line that starts at x; it may take room.
+func (p *pen) text(x, y page.Pt, s style, room page.Pt, text string) {
+	p.put(x, y, s, page.Left, room, text)
+}
+
+// right prints a line that ends at x.
+func (p *pen) right(x, y page.Pt, s style, room page.Pt, text string) {
+	p.put(x, y, s, page.Right, room, text)
+}
+
+// centre prints a line around x.
+func (p *pen) centre(x, y page.Pt, s style, room page.Pt, text string) {
+	p.put(x, y, s, page.Centre, room, text)
+}
+
+func (p *pen) put(x, y page.Pt, s style, align page.Align, room page.Pt, text string) {
+	if text == "" {
+		return
+	}
+	if r, missing := p.metrics.Missing(s.face, text); missing {
+		p.refuse("unprintable", fmt.Sprintf("the character %q (U+%04X) in %q cannot be printed", r, r, text),
+			"use Latin, Greek or Cyrillic letters, digits and common signs")
+		return
+	}
+	if width := p.width(s, text); width > room {
+		p.refuse("too-long", fmt.Sprintf("%q is too long for its place on the sheet", text),
+			fmt.Sprintf("it takes %.1f mm, the place holds %.1f mm; shorten it", millimetres(width), millimetres(room)))
+		return
+	}
+	p.items = append(p.items, page.Text{X: x, Y: y, Face: s.face, Size: s.size, Align: align, Room: room, String: text, Place: p.at})
+}
+
+func (p *pen) refuse(check, text, hint string) {
+	*p.problems = append(*p.problems, problem.Problem{Check: check, Place: p.at, Text: text, Hint: hint})
+}
+
+func (p *pen) width(s style, text string) page.Pt { return p.metrics.Width(s.face, s.size, text) }
+
+func millimetres(d page.Pt) float64 { return float64(d) * 25.4 / 7200 }
+
+// wrap breaks text into lines of at most room at its blanks.
+func (p *pen) wrap(s style, room page.Pt, text string) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		longer := strings.TrimSpace(line + " " + word)
+		if line != "" && p.width(s, longer) > room {
+			lines = append(lines, line)
+			longer = word
+		}
+		line = longer
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// paragraph prints wrapped text from base line y on, and returns the base line after the last.
+func (p *pen) paragraph(x, y page.Pt, s style, room, pitch page.Pt, text string) page.Pt {
+	for _, line := range p.wrap(s, room, text) {
+		p.text(x, y, s, room, line)
+		y += pitch
+	}
+	return y
+}
+
+// across draws a horizontal rule.
+func (p *pen) across(x1, x2, y, weight page.Pt) {
+	p.items = append(p.items, page.Rule{X1: x1, Y1: y, X2: x2, Y2: y, Weight: weight})
+}
+
+// box draws an outline.
+func (p *pen) box(x, y, w, h, weight page.Pt) {
+	p.items = append(p.items, page.Box{Rect: page.Rect{X: x, Y: y, W: w, H: h}, Weight: weight})
+}
+
+// tick draws a square to tick, by its upper left corner.
+func (p *pen) tick(x, y, side page.Pt) { p.box(x, y, side, side, groupRule) }
+
+// blank draws a line to write on, on base line y.
+func (p *pen) blank(x, y, w page.Pt) { p.across(x, x+w, y+mm10(5), groupRule*3/4) }
+
+// matrixModule is five dots of a 300 dpi printer.
+const matrixModule = page.Point * 12 / 10
+
+// matrixSide is the side of a Data Matrix of 16 modules without its quiet zone.
+const matrixSide = 16 * matrixModule
+
+// matrix draws a Data Matrix by its upper left corner, keep one module clear around it.
+func (p *pen) matrix(x, y page.Pt, code plan.Code) {
+	p.items = append(p.items, page.Symbol{X: x, Y: y, Symbology: page.DataMatrix, Module: matrixModule,
+		String: code.String(), Says: code.Words})
+}
+
+// bars draws a Code 128, keep ten modules clear on both sides.
+func (p *pen) bars(x, y, module, height page.Pt, text, says string) {
+	p.items = append(p.items, page.Symbol{X: x, Y: y, Symbology: page.Code128, Module: module, Height: height,
+		String: text, Says: says})
+}

@@ -1,0 +1,110 @@
+package sheet
+
+import (
+	"loomleaf/internal/page"
+)
+
+// symbolQuiet is two modules: what stands clear around the symbol of a row (ISO/IEC 16022 asks for one; from memory).
+const symbolQuiet = 2 * matrixModule
+
+// keyClear stands between the symbol and the number to key in.
+const keyClear = 3 * matrixModule
+
+const columnHeadHeight page.Pt = 2494 // 8.8 mm
+
+// pinColumns holds where the columns of a checklist start. Widths follow the longest id of the connector.
+type pinColumns struct {
+	wire, words, tray, other, code, inserted, pulled, checked, slip page.Pt
+
+	key  page.Pt // width of the widest number to key in
+	deep bool    // long ids: gauge, colour and tray stand on a second line, under wire and other end
+}
+
+func (c pinColumns) wireRoom() page.Pt {
+	if c.deep {
+		return c.other - c.wire - mm(2)
+	}
+	return c.words - c.wire - mm(2)
+}
+
+func (c pinColumns) wordsRoom() page.Pt { return c.tray - c.words - mm(2) }
+
+func (c pinColumns) trayRoom() page.Pt {
+	if c.deep {
+		return c.otherRoom()
+	}
+	return c.other - c.tray - mm10(15)
+}
+
+func (c pinColumns) otherRoom() page.Pt { return c.code - c.other - mm10(15) }
+
+// natural holds the widths that the ids of a connector ask for.
+// deep is the width of other end and tray under each other.
+type natural struct{ cavity, wire, tray, other, deep, key page.Pt }
+
+// deepTray names the tray where it stands under the other end and could be taken for one.
+func deepTray(tray string) string { return "tray " + tray }
+
+func (l *pinList) natural() natural {
+	n := natural{cavity: mm(13), wire: mm(17), tray: mm(9), other: mm(17)}
+	for _, c := range l.connector.Cavities {
+		n.cavity = max(n.cavity, l.width(monoBold(14), c.Name)+mm(3))
+		n.key = max(n.key, l.width(mono(9), c.Codes[l.unit-1].KeyIn()))
+		for _, line := range c.Lines {
+			n.wire = max(n.wire, l.width(monoBold(13), line.Wire)+mm(3))
+			n.tray = max(n.tray, l.width(mono(11), line.Tray)+mm10(25))
+			n.other = max(n.other, l.width(mono(12), line.Other)+mm10(25))
+			n.deep = max(n.deep, n.other, l.width(mono(11), deepTray(line.Tray))+mm10(25))
+		}
+	}
+	return n
+}
+
+// leastWords is the width that "22 AWG white" takes on one line.
+const leastWords page.Pt = 7937 // 28 mm
+
+func (l *pinList) measureColumns() pinColumns {
+	n := l.natural()
+	c := pinColumns{key: n.key}
+	c.slip = live.X + live.W - mm(15)
+	c.checked = c.slip - mm10(25) - gloveTick
+	c.pulled = c.checked - mm10(45) - gloveTick
+	c.inserted = c.pulled - mm10(30) - gloveTick
+	c.code = c.inserted - mm10(20) - n.key - matrixSide - symbolQuiet - keyClear
+	c.wire = live.X + n.cavity
+	c.other = c.code - n.other
+	c.tray = c.other - n.tray
+	c.words = c.wire + n.wire
+	if c.tray-c.words < leastWords {
+		c.deep = true
+		c.other = c.code - n.deep
+		c.words, c.tray = c.wire, c.other
+	}
+	return c
+}
+
+// columnHeads prints the heads of the columns and moves below them. The heads of neighbouring boxes stand on two levels.
+func (l *pinList) columnHeads() {
+	c, s := l.columns, bold(9)
+	high, low := l.y+mm10(35), l.y+mm10(73)
+	l.text(live.X, low, s, c.wire-live.X-mm(1), "cavity")
+	wire := low
+	if c.deep {
+		wire = high
+	}
+	l.text(c.wire, wire, s, c.wireRoom(), "wire")
+	l.text(c.other, wire, s, c.otherRoom(), "other end")
+	l.text(c.words, low, s, c.wordsRoom(), "gauge, colour")
+	if c.deep {
+		l.text(c.tray, low, s, c.trayRoom(), "from tray")
+	} else {
+		l.text(c.tray, low, s, c.trayRoom(), "tray")
+	}
+	l.text(c.code+symbolQuiet, low, s, c.inserted-c.code, "symbol, key in")
+	l.centre(c.inserted+gloveTick/2, high, s, mm(20), "inserted")
+	l.centre(c.pulled+gloveTick/2, low, s, mm(20), "pulled")
+	l.centre(c.checked+gloveTick/2, high, s, mm(20), "checked")
+	l.text(c.slip, low, s, live.X+live.W-c.slip, "slip no.")
+	l.y += columnHeadHeight
+	l.across(live.X, live.X+live.W, l.y, groupRule)
+}

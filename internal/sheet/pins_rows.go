@@ -1,0 +1,250 @@
+package sheet
+
+import (
+	"fmt"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+)
+
+// Heights of a row: one line of it, words in two lines, a note below, and the whole where nothing needs more.
+const (
+	pinPitch page.Pt = 2835 // 10 mm
+	pinWire  page.Pt = 1814 // 6.4 mm
+	pinWords page.Pt = 1247 // 4.4 mm
+	pinNote  page.Pt = 1191 // 4.2 mm
+	pinGap   page.Pt = 510  // 1.8 mm
+	pinCount page.Pt = 1984 // 7 mm
+
+)
+
+// rows returns a block for every cavity, in insertion order. The first three stay with the head, the last two with what follows.
+func (l *pinList) rows() []pinBlock {
+	cavities := l.connector.Cavities
+	mixed := l.mixedContacts()
+	var blocks []pinBlock
+	for i, c := range cavities {
+		row := pinRow{pinList: l, cavity: c, number: i + 1}
+		row.prepare(mixed)
+		gap := page.Pt(0)
+		if i%10 == 5 { // after every tenth the count stands between
+			gap = pinGap
+		}
+		height := row.height
+		if row.number%10 == 0 && row.number < len(cavities) {
+			height += pinCount
+		}
+		blocks = append(blocks, pinBlock{height: height, gap: gap, row: row.number, draw: row.draw,
+			keep: i < 2 || i >= len(cavities)-2})
+	}
+	return blocks
+}
+
+// mixedContacts reports whether the cavities take contacts of more than one kind: then every row names its own.
+func (l *pinList) mixedContacts() bool {
+	first := ""
+	for _, c := range l.connector.Cavities {
+		if first == "" {
+			first = c.Contact
+		}
+		if c.Contact != "" && c.Contact != first {
+			return true
+		}
+	}
+	return false
+}
+
+// pinRow prints one cavity.
+type pinRow struct {
+	*pinList
+	cavity plan.Cavity
+	number int
+	words  [][]string // gauge and colour of each wire, by line; of an unwired cavity, what fills it
+	notes  []string
+	tops   []page.Pt // of each wire below the top of the row, and the bottom of the last
+	height page.Pt
+}
+
+// prepare breaks the words of the row into lines and measures it.
+func (r *pinRow) prepare(mixed bool) {
+	room := r.columns.wordsRoom()
+	if !wired(r.cavity.Fill) {
+		r.words = [][]string{r.wrap(medium(11), r.columns.code-r.columns.words-mm(2), r.cavity.Words)}
+	}
+	for _, line := range r.cavity.Lines {
+		r.words = append(r.words, r.gaugeWords(line, room))
+		if line.Note != "" {
+			r.note(line)
+		}
+	}
+	if mixed && r.cavity.Contact != "" && wired(r.cavity.Fill) {
+		r.words[0] = append(r.words[0], r.wrap(medium(11), room, "contact "+r.cavity.Contact)...)
+	}
+	total := page.Pt(0)
+	for _, words := range r.words {
+		r.tops = append(r.tops, total)
+		total += r.lineHeight(len(words))
+	}
+	content := max(pinPitch, total+mm10(12))
+	for i := range r.tops {
+		r.tops[i] += (content - total) / 2
+	}
+	r.height = content + page.Pt(len(r.notes))*pinNote
+}
+
+// gaugeWords returns gauge and colour in one line, or each on its own where one does not hold both.
+func (r *pinRow) gaugeWords(line plan.CavityLine, room page.Pt) []string {
+	s := medium(11)
+	whole := joined(" ", line.Gauge, line.Words)
+	if r.width(s, whole) <= room {
+		return []string{whole}
+	}
+	return append(r.wrap(s, room, line.Gauge), r.wrap(s, room, line.Words)...)
+}
+
+func (r *pinRow) lineHeight(words int) page.Pt {
+	if r.columns.deep {
+		return pinWire + page.Pt(words)*pinWords
+	}
+	return max(pinWire, page.Pt(words)*pinWords)
+}
+
+func (r *pinRow) note(line plan.CavityLine) {
+	text := line.Note
+	if len(r.cavity.Lines) > 1 {
+		text = line.Wire + ": " + text
+	}
+	r.notes = append(r.notes, r.wrap(medium(10), r.columns.code-r.columns.wire-mm(2), text)...)
+}
+
+func (r *pinRow) draw(y page.Pt) {
+	c := r.columns
+	content := r.height - page.Pt(len(r.notes))*pinNote
+	first := y + r.tops[0]
+	r.text(live.X, r.wireBase(first, len(r.words[0])), monoBold(14), c.wire-live.X-mm(1), r.cavity.Name)
+	if !wired(r.cavity.Fill) {
+		r.unwired(first)
+	}
+	for i, line := range r.cavity.Lines {
+		r.wireWords(y+r.tops[i], line, r.words[i])
+	}
+	for i, note := range r.notes {
+		r.text(c.wire, y+content+mm10(24)+page.Pt(i)*pinNote, medium(10), c.code-c.wire-mm(2), note)
+	}
+	r.symbol(y)
+	r.boxes(y)
+	r.foot(y + r.height)
+}
+
+// wireBase returns the base line of the wire id in a line of the row that starts at top.
+func (r *pinRow) wireBase(top page.Pt, words int) page.Pt {
+	if r.columns.deep {
+		return top + mm10(50)
+	}
+	return top + r.lineHeight(words)/2 + mm10(18)
+}
+
+func (r *pinRow) wireWords(top page.Pt, line plan.CavityLine, words []string) {
+	c := r.columns
+	base := r.wireBase(top, len(words))
+	r.text(c.wire, base, monoBold(13), c.wireRoom(), line.Wire)
+	r.text(c.other, base, mono(12), c.otherRoom(), line.Other)
+	if c.deep {
+		r.text(c.tray, base+pinWords+mm10(4), mono(11), c.trayRoom(), deepTray(line.Tray))
+	} else {
+		r.text(c.tray, base, mono(11), c.trayRoom(), line.Tray)
+	}
+	r.wordLines(top, words, c.wordsRoom())
+}
+
+func (r *pinRow) wordLines(top page.Pt, words []string, room page.Pt) {
+	base := top + r.lineHeight(len(words))/2 + mm10(18)
+	if len(words) > 1 {
+		base -= page.Pt(len(words)-1)*pinWords/2 + mm10(4)
+	}
+	if r.columns.deep {
+		base = top + pinWire + mm10(34)
+	}
+	for i, word := range words {
+		r.text(r.columns.words, base+page.Pt(i)*pinWords, medium(11), room, word)
+	}
+}
+
+// unwired names in words what the cavity gets in place of a wire.
+func (r *pinRow) unwired(top page.Pt) {
+	word := "SEAL"
+	if r.cavity.Fill == plan.FillOpen {
+		word = "OPEN"
+	}
+	r.text(r.columns.wire, r.wireBase(top, len(r.words[0])), bold(13), r.columns.wireRoom(), word)
+	r.wordLines(top, r.words[0], r.columns.code-r.columns.words-mm(2))
+}
+
+// symbol prints the code of the cavity; neighbours stand left and right, 20 mm apart and more.
+func (r *pinRow) symbol(y page.Pt) {
+	c, code := r.columns, r.cavity.Codes[r.unit-1]
+	x, key := c.code+symbolQuiet, c.code+matrixSide+symbolQuiet+keyClear
+	if r.number%2 == 0 {
+		x, key = c.code+c.key+keyClear, c.code
+	}
+	r.matrix(x, y+(pinPitch-matrixSide)/2, code)
+	r.text(key, y+pinPitch/2+mm10(12), mono(9), c.key, code.KeyIn())
+}
+
+// boxes prints what is ticked: a sealing plug is not pulled, an open cavity is only looked at.
+func (r *pinRow) boxes(y page.Pt) {
+	top := y + (pinPitch-gloveTick)/2
+	if r.cavity.Fill != plan.FillOpen {
+		r.tick(r.columns.inserted, top, gloveTick)
+	}
+	if wired(r.cavity.Fill) {
+		r.tick(r.columns.pulled, top, gloveTick)
+	}
+	r.tick(r.columns.checked, top, gloveTick)
+	r.blank(r.columns.slip, y+mm10(80), live.X+live.W-r.columns.slip)
+}
+
+// foot closes the row, heavier after every fifth, with a count after every tenth.
+func (r *pinRow) foot(y page.Pt) {
+	weight := rowRule
+	if r.number%5 == 0 || r.number == len(r.connector.Cavities) {
+		weight = groupRule
+	}
+	r.across(live.X, live.X+live.W, y, weight)
+	if r.number%10 == 0 && r.number < len(r.connector.Cavities) {
+		r.count(y+mm10(50), fmt.Sprintf("rows %d to %d of %d:", r.number-9, r.number, len(r.connector.Cavities)),
+			r.connector.Cavities[r.number-10:r.number])
+	}
+}
+
+// count prints how many boxes of the cavities must be ticked, with room to write how many were.
+func (p *pen) count(y page.Pt, lead string, cavities []plan.Cavity) {
+	inserted, pulled := 0, 0
+	for _, c := range cavities {
+		if c.Fill != plan.FillOpen {
+			inserted++
+		}
+		if wired(c.Fill) {
+			pulled++
+		}
+	}
+	s := bold(10)
+	x := p.fillIn(live.X, y, s, lead, 0, "") + mm(3)
+	x = p.fillIn(x, y, s, "inserted", mm(12), fmt.Sprintf("of %d", inserted)) + mm(5)
+	x = p.fillIn(x, y, s, "pulled", mm(12), fmt.Sprintf("of %d", pulled)) + mm(5)
+	p.fillIn(x, y, s, "checked", mm(12), fmt.Sprintf("of %d", len(cavities)))
+}
+
+// fillIn prints words, a line to write on, and words after it; it returns where they end.
+func (p *pen) fillIn(x, y page.Pt, s style, before string, blank page.Pt, after string) page.Pt {
+	end := live.X + live.W
+	p.text(x, y, s, end-x, before)
+	x += p.width(s, before)
+	if blank == 0 {
+		return x
+	}
+	p.blank(x+mm10(15), y, blank)
+	x += blank + mm(3)
+	p.text(x, y, s, end-x, after)
+	return x + p.width(s, after)
+}
