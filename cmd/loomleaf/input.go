@@ -1,0 +1,140 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"loomleaf/internal/harness"
+	"loomleaf/internal/job"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+	"loomleaf/templates"
+)
+
+// fileLimit is more than any job; it keeps a device or a wrong file from filling the memory.
+const fileLimit = 64 << 20
+
+// problemFlags are the flags of every command that reads jobs.
+type problemFlags struct {
+	All bool `help:"Print every problem, however many there are."`
+}
+
+const problemsShown = 20
+
+// print prints problems to standard error, in the order of the file.
+func (p problemFlags) print(s streams, found problem.List, text problem.Sources) error {
+	options := problem.Options{Most: problemsShown}
+	if p.All {
+		options.Most = 0
+	}
+	return problem.Print(s.err, found, text, options)
+}
+
+// readJob reads and checks one job, and prints what is wrong with it.
+func readJob(s streams, name string, flags problemFlags) (*harness.Harness, problem.List, problem.Sources, error) {
+	in, err := jobInput(s, name)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	h, found, text := job.Read(in, templates.Files)
+	if found.Errors() > 0 {
+		if err := flags.print(s, found, text); err != nil {
+			return nil, nil, nil, err
+		}
+		return nil, nil, nil, problemsFound()
+	}
+	return h, found, text, nil
+}
+
+// planJob reads, checks and plans one job; warnings are printed, errors end it.
+func planJob(s streams, name, paper string, flags problemFlags) (plan.Plan, problem.Sources, error) {
+	h, found, text, err := readJob(s, name, flags)
+	if err != nil {
+		return plan.Plan{}, nil, err
+	}
+	if paper != "" {
+		h.Paper.Size = paper
+	}
+	p, more := plan.Make(h, found)
+	found = append(found, more...)
+	if err := flags.print(s, found, text); err != nil {
+		return plan.Plan{}, nil, err
+	}
+	if found.Errors() > 0 {
+		return plan.Plan{}, nil, problemsFound()
+	}
+	return p, text, nil
+}
+
+// jobInput opens a job file, or standard input for "-".
+func jobInput(s streams, name string) (job.Input, error) {
+	if name == "-" {
+		text, err := io.ReadAll(io.LimitReader(s.in, fileLimit))
+		if err != nil {
+			return job.Input{}, noAccess("could not read standard input: "+cause(err), "")
+		}
+		return job.Input{Name: "standard input", Text: text}, nil
+	}
+	text, err := readFile(name)
+	if err != nil {
+		return job.Input{}, noAccess(fmt.Sprintf("could not read %s: %s", name, cause(err)),
+			`name a job file; "loomleaf new job.toml" writes one to start from`)
+	}
+	return job.Input{Name: filepath.ToSlash(name), Text: text, Open: opener(filepath.Dir(name))}, nil
+}
+
+// opener reads included files; a root keeps links from leading out of the job's folder.
+func opener(folder string) func(string) ([]byte, error) {
+	return func(path string) ([]byte, error) {
+		root, err := os.OpenRoot(folder)
+		if err != nil {
+			return nil, err
+		}
+		defer root.Close()
+		file, err := root.Open(filepath.FromSlash(path))
+		if err != nil {
+			return nil, err
+		}
+		defer file.Close()
+		return readRegular(file)
+	}
+}
+
+func readFile(name string) ([]byte, error) {
+	file, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	return readRegular(file)
+}
+
+// readRegular refuses folders and devices, and stops at the limit.
+func readRegular(file *os.File) ([]byte, error) {
+	info, err := file.Stat()
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, errors.New("it is not a file of text")
+	}
+	return io.ReadAll(io.LimitReader(file, fileLimit))
+}
+
+// cause returns what went wrong without the name of the call and the path around it.
+func cause(err error) string {
+	var pathError *fs.PathError
+	if errors.As(err, &pathError) {
+		err = pathError.Err
+	}
+	var linkError *os.LinkError
+	if errors.As(err, &linkError) {
+		err = linkError.Err
+	}
+	return strings.TrimSpace(err.Error())
+}

@@ -1,0 +1,197 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"loomleaf/fonts"
+	"loomleaf/internal/page"
+	"loomleaf/internal/pdf"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+	"loomleaf/internal/sheet"
+)
+
+// paperFlag chooses the paper.
+type paperFlag struct {
+	Paper string `enum:",a4,letter" default:"" help:"Paper of the sheets: a4 or letter. The job or its shop file decides where the flag is missing."`
+}
+
+// packetCommand writes packets.
+type packetCommand struct {
+	Jobs []string `arg:"" name:"job" help:"Job files; - reads standard input."`
+	Out  string   `short:"o" default:"." help:"Folder to write to; it is made where it is missing."`
+	Only []string `help:"Sheets to print, separated by commas: ${sheets}. Pages keep the numbers of the full packet."`
+	paperFlag
+	problemFlags
+}
+
+// laid is a job whose pages are ready to write.
+type laid struct {
+	plan   plan.Plan
+	packet sheet.Packet
+}
+
+// Run reads, plans and lays every job before it writes the first file.
+func (c packetCommand) Run(s streams) error {
+	if err := refuseRepeats(c.Jobs); err != nil {
+		return err
+	}
+	p := startProgress(s)
+	defer p.stop()
+	var all []laid
+	for _, name := range c.Jobs {
+		p.say("planning " + name)
+		one, err := layJob(s, name, c.Paper, c.problemFlags)
+		if err != nil {
+			return err
+		}
+		if one.packet, err = c.pick(one.packet); err != nil {
+			return err
+		}
+		all = append(all, one)
+	}
+	outputs, err := c.outputs(all, p)
+	if err != nil {
+		return err
+	}
+	if err := writeAll(realDisk{}, c.Out, outputs); err != nil {
+		return err
+	}
+	p.stop()
+	return c.say(s, all)
+}
+
+// layJob reads, checks, plans and lays one job.
+func layJob(s streams, name, paper string, flags problemFlags) (laid, error) {
+	p, text, err := planJob(s, name, paper, flags)
+	if err != nil {
+		return laid{}, err
+	}
+	metrics, err := page.LoadMetrics(fonts.Files)
+	if err != nil {
+		return laid{}, err
+	}
+	packet, found := sheet.Lay(p, metrics)
+	found = append(found, faults(packet, metrics)...)
+	if found.Errors() > 0 {
+		if err := flags.print(s, found, text); err != nil {
+			return laid{}, err
+		}
+		return laid{}, problemsFound()
+	}
+	return laid{plan: p, packet: packet}, nil
+}
+
+// faults checks the pages as they will be drawn.
+func faults(packet sheet.Packet, metrics page.Metrics) problem.List {
+	return append(page.Check(packet.Pages, metrics), page.Check(packet.Labels, metrics)...)
+}
+
+// pick keeps the sheets asked for and names the files after them, so that they never replace a whole packet.
+func (c packetCommand) pick(packet sheet.Packet) (sheet.Packet, error) {
+	picked, unknown := sheet.Pick(packet, c.Only)
+	if len(unknown) > 0 {
+		return sheet.Packet{}, wrongUse(unknown[0].Text, unknown[0].Hint)
+	}
+	if len(c.Only) > 0 {
+		mark := ".only-" + strings.Join(c.Only, "-") + "."
+		picked.Pages.Name = strings.Replace(picked.Pages.Name, ".packet.pdf", mark+"packet.pdf", 1)
+	}
+	return picked, nil
+}
+
+// outputs lists the files of all jobs; two jobs that would write the same file are refused.
+func (c packetCommand) outputs(all []laid, p *progress) ([]output, error) {
+	var outputs []output
+	seen := map[string]bool{}
+	for _, one := range all {
+		for _, o := range one.outputs(p) {
+			if key := strings.ToLower(o.name); seen[key] {
+				return nil, wrongUse(fmt.Sprintf("two of the jobs would write %s", o.name),
+					"give each job its own number or revision, or write them to different folders")
+			} else {
+				seen[key] = true
+			}
+			outputs = append(outputs, o)
+		}
+	}
+	return outputs, nil
+}
+
+func (l laid) outputs(p *progress) []output {
+	var outputs []output
+	for _, document := range []page.Document{l.packet.Pages, l.packet.Labels} {
+		if len(document.Pages) > 0 {
+			outputs = append(outputs, output{document.Name, func(w io.Writer) error {
+				p.say("drawing " + document.Name)
+				return pdf.Write(w, document, fonts.Files)
+			}})
+		}
+	}
+	return append(outputs, output{codesName(l.plan), func(w io.Writer) error {
+		return plan.WriteCodes(w, l.codes())
+	}})
+}
+
+// codes returns every code of the packet: the plan's and the pages'.
+func (l laid) codes() []plan.CodeRow {
+	return append(l.plan.CodeRows(), l.packet.Codes...)
+}
+
+func codesName(p plan.Plan) string {
+	return p.Packet.Number + "-" + p.Packet.Revision + ".codes.csv"
+}
+
+// say tells the planner what was written.
+func (c packetCommand) say(s streams, all []laid) error {
+	var b bytes.Buffer
+	for _, one := range all {
+		for _, document := range []page.Document{one.packet.Pages, one.packet.Labels} {
+			if n := len(document.Pages); n > 0 {
+				fmt.Fprintf(&b, "%s  %s\n", filepath.Join(c.Out, document.Name), count(n, "page"))
+			}
+		}
+		fmt.Fprintf(&b, "%s  %s\n", filepath.Join(c.Out, codesName(one.plan)), count(len(one.codes()), "code"))
+	}
+	_, err := s.out.Write(b.Bytes())
+	return err
+}
+
+// resolved returns one spelling for every way to name a file.
+func resolved(name string) string {
+	if name == "-" {
+		return name
+	}
+	if path, err := filepath.Abs(name); err == nil {
+		name = path
+	}
+	if path, err := filepath.EvalSymlinks(name); err == nil {
+		name = path
+	}
+	return name
+}
+
+// pagesCommand prints the text dump.
+type pagesCommand struct {
+	Job string `arg:"" help:"Job file; - reads standard input."`
+	paperFlag
+	problemFlags
+}
+
+// Run prints packet and labels.
+func (c pagesCommand) Run(s streams) error {
+	one, err := layJob(s, c.Job, c.Paper, c.problemFlags)
+	if err != nil {
+		return err
+	}
+	for _, document := range []page.Document{one.packet.Pages, one.packet.Labels} {
+		if err := page.Dump(s.out, document); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,288 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"math"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/klippa-app/go-pdfium"
+	"github.com/klippa-app/go-pdfium/requests"
+	"github.com/klippa-app/go-pdfium/webassembly"
+	"github.com/makiuchi-d/gozxing"
+	"github.com/makiuchi-d/gozxing/datamatrix"
+	"github.com/makiuchi-d/gozxing/oned"
+	"github.com/stretchr/testify/require"
+
+	"loomleaf/fonts"
+	"loomleaf/internal/page"
+	"loomleaf/internal/pdf"
+)
+
+// box is a rectangle on paper, in points from the upper left corner.
+type box struct{ left, top, right, bottom float64 }
+
+func (b box) middle() float64 { return (b.top + b.bottom) / 2 }
+
+// word is one line of text in one face, as a reader of the PDF finds it.
+type word struct {
+	box
+	text, face string
+	size       float64
+}
+
+// scan is a symbol as it was read from the raster of the page.
+type scan struct {
+	box
+	text string
+	bars bool
+	used bool
+}
+
+// paper is one printed page as read back. Of what was meant to be printed it knows the name, for messages.
+type paper struct {
+	name   string
+	words  []word
+	scans  []scan
+	faults []string
+}
+
+// reader reads pages of one PDF.
+type reader struct {
+	instance pdfium.Pdfium
+	document page.Document
+	handle   requests.Page
+	thorough bool // every step of the ladder is tried, not only up to the first right read
+}
+
+// rasteriser starts the PDF reader once: compiling it takes seconds.
+var rasteriser = sync.OnceValues(func() (pdfium.Pool, error) {
+	return webassembly.Init(webassembly.Config{MinIdle: 1, MaxIdle: 2, MaxTotal: 2})
+})
+
+// readDocument writes a document and reads it back; with pages named, only those.
+func readDocument(t *testing.T, document page.Document, thorough bool, only ...string) []paper {
+	t.Helper()
+	var file bytes.Buffer
+	require.NoError(t, pdf.Write(&file, document, fonts.Files))
+	pool, err := rasteriser()
+	require.NoError(t, err)
+	instance, err := pool.GetInstance(time.Minute)
+	require.NoError(t, err)
+	defer instance.Close()
+	data := file.Bytes()
+	opened, err := instance.OpenDocument(&requests.OpenDocument{File: &data})
+	require.NoError(t, err)
+	count, err := instance.FPDF_GetPageCount(&requests.FPDF_GetPageCount{Document: opened.Document})
+	require.NoError(t, err)
+	require.Equal(t, len(document.Pages), count.PageCount, "pages of %s", document.Name)
+	var papers []paper
+	for i, p := range document.Pages {
+		if len(only) > 0 && only[0] != p.Name {
+			continue
+		}
+		handle := requests.Page{ByIndex: &requests.PageByIndex{Document: opened.Document, Index: i}}
+		r := reader{instance: instance, document: document, handle: handle, thorough: thorough}
+		read, err := r.page(p)
+		require.NoError(t, err, "page %s", p.Name)
+		papers = append(papers, read)
+	}
+	return papers
+}
+
+// page reads the words and the symbols of a page, and looks for ink outside its live area.
+func (r reader) page(p page.Page) (paper, error) {
+	read := paper{name: p.Name}
+	if err := r.readWords(&read); err != nil {
+		return paper{}, err
+	}
+	area := boxOf(p.Live)
+	for _, w := range read.words {
+		over := 1 + w.size/20 // the reader gives letters a box that is up to a twentieth of their size too high
+		if w.left < area.left-over || w.right > area.right+over || w.top < area.top-over || w.bottom > area.bottom+over {
+			read.fault("%q stands outside the live area", w.text)
+		}
+	}
+	rasters := rasters{reader: r, images: map[int]*image.Gray{}}
+	defer rasters.free()
+	if err := rasters.checkMargins(&read, area); err != nil {
+		return paper{}, err
+	}
+	for _, item := range p.Items() {
+		if symbol, is := item.(page.Symbol); is {
+			if err := rasters.readSymbol(&read, symbol); err != nil {
+				return paper{}, err
+			}
+		}
+	}
+	return read, nil
+}
+
+func (p *paper) fault(format string, values ...any) {
+	p.faults = append(p.faults, p.name+": "+fmt.Sprintf(format, values...))
+}
+
+func boxOf(r page.Rect) box {
+	return box{points(r.X), points(r.Y), points(r.X + r.W), points(r.Y + r.H)}
+}
+
+func points(p page.Pt) float64 { return float64(p) / float64(page.Point) }
+
+// readWords takes the text of the page by its text objects: one for every line that was set.
+func (r reader) readWords(read *paper) error {
+	text, err := r.instance.GetPageTextStructured(&requests.GetPageTextStructured{Page: r.handle,
+		Mode: requests.GetPageTextStructuredModeRects, CollectFontInformation: true})
+	if err != nil {
+		return err
+	}
+	height := points(r.document.Height)
+	for _, rect := range text.Rects {
+		at := rect.PointPosition
+		w := word{text: strings.TrimSpace(rect.Text), face: rect.FontInformation.Name, size: rect.FontInformation.Size,
+			box: box{at.Left, height - at.Top, at.Right, height - at.Bottom}}
+		if strings.ContainsAny(w.text, "\r\n") {
+			read.fault("texts stand over each other: %q", w.text)
+		}
+		read.words = append(read.words, w)
+	}
+	return nil
+}
+
+// rasters holds the renderings of one page, each made once.
+type rasters struct {
+	reader
+	images  map[int]*image.Gray
+	release []func()
+}
+
+func (r *rasters) at(dpi int) (*image.Gray, error) {
+	if r.images[dpi] != nil {
+		return r.images[dpi], nil
+	}
+	rendered, err := r.instance.RenderPageInDPI(&requests.RenderPageInDPI{Page: r.handle, DPI: dpi,
+		ImageFormat: requests.RenderImageFormatGrayscale})
+	if err != nil {
+		return nil, err
+	}
+	r.release = append(r.release, rendered.Cleanup)
+	r.images[dpi] = rendered.Result.RenderedImage.(*image.Gray)
+	return r.images[dpi], nil
+}
+
+func (r *rasters) free() {
+	for _, release := range r.release {
+		release()
+	}
+}
+
+// checkMargins asks that nothing is printed outside the live area, but for half a rule that runs on its edge.
+func (r *rasters) checkMargins(read *paper, live box) error {
+	const dpi = 300
+	gray, err := r.at(dpi)
+	if err != nil {
+		return err
+	}
+	inner := pixels(live, dpi, 1).Intersect(gray.Bounds())
+	size := gray.Bounds()
+	for y := size.Min.Y; y < size.Max.Y; y++ {
+		row := gray.Pix[y*gray.Stride : y*gray.Stride+size.Dx()]
+		outside := [][]byte{row}
+		if y >= inner.Min.Y && y < inner.Max.Y {
+			outside = [][]byte{row[:inner.Min.X], row[inner.Max.X:]}
+		}
+		for _, part := range outside {
+			if len(bytes.Trim(part, "\xff")) > 0 {
+				read.fault("ink outside the live area, %.0f pt from the top", float64(y)*72/dpi)
+				return nil
+			}
+		}
+	}
+	return nil
+}
+
+// pixels returns the pixels that hold a box and so many points around it.
+func pixels(b box, dpi int, around float64) image.Rectangle {
+	scale := float64(dpi) / 72
+	return image.Rect(int(math.Floor((b.left-around)*scale)), int(math.Floor((b.top-around)*scale)),
+		int(math.Ceil((b.right+around)*scale)), int(math.Ceil((b.bottom+around)*scale)))
+}
+
+// ladder lists the tries for one symbol: one is not enough even for perfect print. Margins are in modules. The decoder
+// looks from the middle of a picture outwards and takes a white frame inside a symbol for its edge, whatever the
+// resolution; the last tries set the middle aside.
+var ladder = []struct {
+	dpi           int
+	margin, aside float64
+}{{300, 1, 0}, {300, 1.5, 0}, {300, 3, 0}, {400, 1.5, 0}, {400, 3, 0}, {600, 1, 0}, {600, 3, 0}, {300, 1, 5}, {300, 1, 8}}
+
+// barsQuiet is the quiet zone of a Code 128, in modules.
+const barsQuiet = 10
+
+// readSymbol reads a symbol: at least one try must read it, and none may read something else.
+func (r *rasters) readSymbol(read *paper, symbol page.Symbol) error {
+	found := scan{box: boxOf(symbol.Area()), bars: symbol.Symbology == page.Code128}
+	for _, step := range ladder {
+		gray, err := r.at(step.dpi)
+		if err != nil {
+			return err
+		}
+		area := pixels(found.box, step.dpi, step.margin*points(symbol.Module))
+		if found.bars {
+			side := int(math.Ceil(barsQuiet * points(symbol.Module) * float64(step.dpi) / 72))
+			area = pixels(found.box, step.dpi, -1)
+			area.Min.X, area.Max.X = area.Min.X-side, area.Max.X+side
+		}
+		aside := int(step.aside * points(symbol.Module) * float64(step.dpi) / 72)
+		text, err := decode(cropped(gray, area, aside), found.bars)
+		switch {
+		case err != nil:
+			continue
+		case text != symbol.String:
+			read.fault("the symbol of %q reads %q", symbol.Says, text)
+		}
+		found.text = text
+		if !r.thorough {
+			break
+		}
+	}
+	if found.text == "" {
+		read.fault("the symbol of %q cannot be read", symbol.Says)
+		return nil
+	}
+	read.scans = append(read.scans, found)
+	return nil
+}
+
+// cropped copies a part of a raster, with white put on above and left of it; what lies beyond the paper is white.
+func cropped(gray *image.Gray, area image.Rectangle, aside int) *image.Gray {
+	part := image.NewGray(image.Rect(0, 0, area.Dx()+aside, area.Dy()+aside))
+	for i := range part.Pix {
+		part.Pix[i] = 0xff
+	}
+	inside := area.Intersect(gray.Bounds())
+	for y := inside.Min.Y; y < inside.Max.Y; y++ {
+		from := gray.Pix[y*gray.Stride+inside.Min.X : y*gray.Stride+inside.Max.X]
+		copy(part.Pix[(y-area.Min.Y+aside)*part.Stride+inside.Min.X-area.Min.X+aside:], from)
+	}
+	return part
+}
+
+func decode(gray *image.Gray, bars bool) (string, error) {
+	bitmap, err := gozxing.NewBinaryBitmapFromImage(gray)
+	if err != nil {
+		return "", err
+	}
+	var reader gozxing.Reader = datamatrix.NewDataMatrixReader()
+	if bars {
+		reader = oned.NewCode128Reader()
+	}
+	result, err := reader.Decode(bitmap, nil)
+	if err != nil {
+		return "", err
+	}
+	return result.GetText(), nil
+}

@@ -1,0 +1,101 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"text/tabwriter"
+
+	"loomleaf/internal/plan"
+	"loomleaf/internal/units"
+)
+
+// planCommand prints the plan.
+type planCommand struct {
+	Job  string `arg:"" help:"Job file; - reads standard input."`
+	JSON bool   `help:"Print the plan as JSON, in the published form."`
+	paperFlag
+	problemFlags
+}
+
+// Run prints the plan as text or JSON.
+func (c planCommand) Run(s streams) error {
+	p, _, err := planJob(s, c.Job, c.Paper, c.problemFlags)
+	if err != nil {
+		return err
+	}
+	if !c.JSON {
+		return writePlan(s.out, p)
+	}
+	text, err := p.JSON()
+	if err != nil {
+		return err
+	}
+	_, err = s.out.Write(text)
+	return err
+}
+
+// writePlan prints the plan for a person: what runs in which order, and the sums.
+func writePlan(w io.Writer, p plan.Plan) error {
+	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintf(table, "%s rev %s  %s  %s\n", p.Packet.Number, p.Packet.Revision, p.Packet.Part, p.Packet.Title)
+	fmt.Fprintf(table, "units %s\n", strings.Join(p.Packet.Units, ", "))
+	fmt.Fprintf(table, "%s\n", changesInWords(p.Changes))
+	for _, g := range p.Groups {
+		writeGroup(table, p, g)
+	}
+	writeTotals(table, p)
+	return table.Flush()
+}
+
+// changesInWords says how often the line stops for a reel.
+func changesInWords(c plan.Changes) string {
+	text := fmt.Sprintf("%s in one pass", count(c.Reel, "reel change"))
+	if c.Proved {
+		return text + "; no plan with this order of connectors has fewer"
+	}
+	return text + fmt.Sprintf("; no plan with this order of connectors has fewer than %d", c.Bound)
+}
+
+func writeGroup(w io.Writer, p plan.Plan, g plan.Group) {
+	fmt.Fprintf(w, "\n%s %s: %s\n", g.Connector, g.Title, count(len(g.Wires), "wire"))
+	number := 0
+	for _, step := range g.Steps[0] {
+		if step.Kind != plan.StepWire {
+			fmt.Fprintf(w, "  %s %s %s\t\t%s\n", strings.ToUpper(string(step.Kind)), step.Reel, step.Type, markInWords(step))
+			continue
+		}
+		number++
+		wire := wireByID(p, step.Wire)
+		fmt.Fprintf(w, "  %d\t%s\t%s mm\t%s\t%s\t%s\t%s\n", number, wire.ID, units.Length(wire.CutUM).Millimetres(),
+			wire.From, wire.To, wire.A.Legend, wire.B.Legend)
+	}
+}
+
+// markInWords says how the wires of a reel are marked.
+func markInWords(s plan.Step) string {
+	text := s.Method
+	if s.Ink != "" {
+		text = s.Ink + " " + text
+	}
+	if s.HeightUM > 0 {
+		text += " " + units.Length(s.HeightUM).MillimetresTenths() + " mm high"
+	}
+	return text
+}
+
+func wireByID(p plan.Plan, id string) plan.Wire {
+	at := slices.IndexFunc(p.Wires, func(w plan.Wire) bool { return w.ID == id })
+	return p.Wires[at]
+}
+
+func writeTotals(w io.Writer, p plan.Plan) {
+	fmt.Fprintf(w, "\ntype\tpieces\tmetres\tlongest\n")
+	for _, t := range p.Totals {
+		fmt.Fprintf(w, "%s\t%d\t%s m\t%s mm\n", t.Type, t.Pieces, units.Length(t.UM).Metres(), units.Length(t.LongestUM).Millimetres())
+	}
+	for _, o := range p.ToOrder {
+		fmt.Fprintf(w, "to order: %s, %s m\n", o.Type, units.Length(o.UM).Metres())
+	}
+}

@@ -1,0 +1,264 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"loomleaf/internal/units"
+)
+
+// cutLine is a row of a cut list as printed: a wire, or a reel that is loaded or runs on.
+type cutLine struct {
+	kind  string // "wire", "LOAD", "SWITCH to"
+	name  string // wire id or reel id
+	group string
+	cut   units.Length
+	units []string // cut in this row
+	rack  string   // "rack place 3"
+	page  *paper
+	row   box // from the top of its words to those of the next row
+	print word
+}
+
+// cutLines reads the rows of all cut lists, in the order of the paper.
+func (r *recount) cutLines(packet []paper) []cutLine {
+	var lines []cutLine
+	for i := range packet {
+		if p := &packet[i]; p.title() == "Cut list" {
+			read := r.cutPage(p)
+			r.stillOn(p, lines)
+			lines = append(lines, read...)
+		}
+	}
+	return lines
+}
+
+// cutPage reads the rows of one page by the heads of its columns.
+func (r *recount) cutPage(p *paper) []cutLine {
+	wire, found := p.head("wire")
+	cut, also := p.head("cut mm")
+	group := p.where(func(w word) bool { return w.face == "Go-Mono-Bold" && w.size >= 24 })
+	if !found || !also || len(group) != 1 {
+		r.report(p, "the heads of the columns or the connector are missing")
+		return nil
+	}
+	all := r.listUnits(p)
+	var lines []cutLine
+	for _, w := range p.where(func(w word) bool { return w.top > wire.bottom }) {
+		switch {
+		case w.is("Go-Mono-Bold", 12) && math.Abs(w.left-wire.left) < 3:
+			lines = append(lines, cutLine{kind: "wire", name: w.text, units: all, print: w})
+		case w.is("Go-Bold", 12) && (w.text == "LOAD" || w.text == "SWITCH to"):
+			reel, _ := p.after(w)
+			lines = append(lines, cutLine{kind: w.text, name: reel.text, print: w})
+		}
+	}
+	for i := range lines {
+		bottom := math.Inf(1)
+		if i+1 < len(lines) {
+			bottom = lines[i+1].print.top - 4
+		}
+		lines[i].page, lines[i].group = p, group[0].text
+		lines[i].row = box{0, lines[i].print.top - 4, math.Inf(1), bottom}
+		r.finishLine(&lines[i], cut)
+	}
+	return lines
+}
+
+// finishLine reads what else stands in a row.
+func (r *recount) finishLine(l *cutLine, cut word) {
+	within := func(w word) bool { return w.middle() > l.row.top && w.middle() < l.row.bottom }
+	if l.kind != "wire" {
+		for _, w := range l.page.where(func(w word) bool { return within(w) && strings.HasPrefix(w.text, "rack place ") }) {
+			l.rack = w.text
+		}
+		return
+	}
+	lengths := l.page.where(func(w word) bool {
+		return w.is("Go-Mono-Bold", 12) && sameLine(w, l.print) && math.Abs(w.right-cut.right) < 3
+	})
+	if len(lengths) != 1 {
+		r.report(l.page, "wire %s has %d cut lengths", l.name, len(lengths))
+		return
+	}
+	length, err := strconv.ParseFloat(lengths[0].text, 64)
+	if err != nil {
+		r.report(l.page, "wire %s has the cut length %q", l.name, lengths[0].text)
+	}
+	l.cut = units.Length(math.Round(length * float64(units.Millimetre)))
+	for _, w := range l.page.where(func(w word) bool { return within(w) && strings.HasPrefix(w.text, "this row: unit ") }) {
+		only := strings.TrimSuffix(strings.TrimPrefix(w.text, "this row: unit "), " only")
+		l.units = strings.Split(only, ", ")
+	}
+}
+
+// listUnits returns the units that head the box columns of a page; they must be those of one cut list.
+func (r *recount) listUnits(p *paper) []string {
+	head, _ := p.head("wire")
+	var serials []string
+	for _, w := range p.where(func(w word) bool { return w.is("Go-Mono-Bold", 9) && w.right < head.left+40 }) {
+		if slices.Contains(r.plan.Packet.Units, w.text) {
+			serials = append(serials, w.text)
+		}
+	}
+	for _, list := range r.plan.Packet.Lists {
+		if slices.Equal(list, serials) {
+			return list
+		}
+	}
+	r.report(p, "the units %v over the boxes are no cut list", serials)
+	return serials
+}
+
+// stillOn checks the reel that a page says is running against the rows before it.
+func (r *recount) stillOn(p *paper, before []cutLine) {
+	lead := p.where(func(w word) bool { return w.is("Go-Bold", 11) && w.text == "STILL ON:" })
+	if len(lead) != 1 {
+		r.report(p, "STILL ON stands %d times", len(lead))
+		return
+	}
+	says, _ := p.after(lead[0])
+	running := "nothing"
+	for _, l := range before {
+		if l.kind != "wire" {
+			running = l.name
+		}
+	}
+	if !strings.HasPrefix(says.text, running) {
+		r.report(p, "still on %q, the rows before leave %q", says.text, running)
+	}
+}
+
+// wiresCut asks that every piece is cut in exactly one row, and that each row agrees with the plan.
+func (r *recount) wiresCut(lines []cutLine) {
+	cut := map[string]int{}
+	for _, l := range lines {
+		if l.kind != "wire" {
+			continue
+		}
+		wire, known := r.wires[l.name]
+		if !known {
+			r.report(l.page, "there is no wire %q", l.name)
+			continue
+		}
+		for _, unit := range l.units {
+			cut[wire.ID+" of unit "+unit]++
+		}
+		if l.cut != units.Length(wire.CutUM) {
+			r.report(l.page, "wire %s is cut to %s, the plan says %s", wire.ID, l.cut, units.Length(wire.CutUM))
+		}
+		if l.group != wire.Home {
+			r.report(l.page, "wire %s stands in the list of %s, its home is %s", wire.ID, l.group, wire.Home)
+		}
+		r.legends(l)
+		r.rowSymbol(l)
+	}
+	for _, w := range r.plan.Wires {
+		for _, unit := range r.plan.Packet.Units {
+			if n := cut[w.ID+" of unit "+unit]; n != 1 {
+				r.found = append(r.found, fmt.Sprintf("wire %s of unit %s stands %d times in the cut lists", w.ID, unit, n))
+			}
+		}
+	}
+}
+
+// legends checks both legends of a row, END A before END B.
+func (r *recount) legends(l cutLine) {
+	wire := r.wires[l.name]
+	texts := l.page.where(func(w word) bool {
+		return w.is("Go-Mono", 10) && w.middle() > l.row.top && w.middle() < l.row.bottom
+	})
+	at := 0
+	for _, legend := range []string{wire.A.Legend, wire.B.Legend} {
+		if legend == "" {
+			continue
+		}
+		i := slices.IndexFunc(texts[min(at, len(texts)):], func(w word) bool { return w.text == legend })
+		if i < 0 {
+			r.report(l.page, "wire %s lacks the legend %q in its place", wire.ID, legend)
+			return
+		}
+		at += i + 1
+	}
+}
+
+// rowSymbol checks that the symbol of a row names its wire.
+func (r *recount) rowSymbol(l cutLine) {
+	const near = 10
+	for _, s := range r.take(l.page, "wire", func(s scan) bool { return math.Abs(s.middle()-l.print.middle()) < near }, 1) {
+		if row := r.codes[s.text]; row.Name != l.name || row.Unit != "" {
+			r.report(l.page, "the symbol beside wire %s names %s", l.name, row.Name)
+		}
+		r.keyIn(l.page, s)
+	}
+}
+
+// loads counts the reels again from the printed rows: what is mounted, what each reel gives, what is left on it.
+func (r *recount) loads(lines []cutLine) {
+	types, left := map[string]string{}, map[string]units.Length{}
+	for _, reel := range r.plan.Reels {
+		types[reel.ID], left[reel.ID] = reel.Type, units.Length(reel.UsedUM+reel.LeftUM)
+	}
+	for _, t := range r.plan.Types {
+		types[t.ID] = t.ID // where no reel is known, the type itself is loaded
+	}
+	used, mounted := map[string]units.Length{}, map[string]string{}
+	on, count := "", 0
+	for _, l := range lines {
+		switch {
+		case l.kind == "wire":
+			r.running(l, on, types)
+			used[on] += l.cut * units.Length(len(l.units))
+			continue
+		case types[l.name] == "":
+			r.report(l.page, "%s %q: there is no such reel", l.kind, l.name)
+		case l.kind == "LOAD":
+			count++
+			used[l.name] += r.shop.scrap
+			mounted[l.rack] = l.name
+		case mounted[l.rack] != l.name:
+			r.report(l.page, "runs on with %s in %s, where %q is mounted", l.name, l.rack, mounted[l.rack])
+		}
+		on = l.name
+	}
+	if count != r.plan.Changes.Loads {
+		r.found = append(r.found, fmt.Sprintf("%d reels are loaded, the plan says %d", count, r.plan.Changes.Loads))
+	}
+	if len(mounted) > max(r.plan.Line.Rack, 1) {
+		r.found = append(r.found, fmt.Sprintf("reels are loaded in %d places of a rack of %d", len(mounted), r.plan.Line.Rack))
+	}
+	for _, reel := range r.plan.Reels {
+		if used[reel.ID] != units.Length(reel.UsedUM) || used[reel.ID] > left[reel.ID] {
+			r.found = append(r.found, fmt.Sprintf("the rows take %s from reel %s, the plan %s of %s", used[reel.ID], reel.ID,
+				units.Length(reel.UsedUM), left[reel.ID]))
+		}
+	}
+}
+
+// running checks the reel that is on when a row is cut.
+func (r *recount) running(l cutLine, on string, types map[string]string) {
+	if wire := r.wires[l.name]; types[on] != wire.Type {
+		r.report(l.page, "wire %s of type %s is cut from reel %q of type %q", l.name, wire.Type, on, types[on])
+	}
+	for _, piece := range r.plan.Pieces {
+		if piece.Wire == l.name && slices.Contains(l.units, piece.Unit) && cmp.Or(piece.Reel, r.wires[l.name].Type) != on {
+			r.report(l.page, "wire %s of unit %s is cut from reel %q, the plan says %q", l.name, piece.Unit, on, piece.Reel)
+		}
+	}
+}
+
+// groupLines returns the rows of a group that cut a unit, in the order of their wires.
+func groupLines(lines []cutLine, group, unit string) []cutLine {
+	var of []cutLine
+	for _, l := range lines {
+		if l.kind == "wire" && l.group == group && slices.Contains(l.units, unit) {
+			of = append(of, l)
+		}
+	}
+	slices.SortStableFunc(of, func(a, b cutLine) int { return cmp.Compare(a.name, b.name) })
+	return of
+}

@@ -1,0 +1,255 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"loomleaf/internal/plan"
+	"loomleaf/internal/units"
+)
+
+// pinLine is a row of a pin checklist as printed.
+type pinLine struct {
+	cavity word
+	wires  []word
+	others []string
+	trays  []string
+	words  string // "SEAL" or "OPEN" where no wire goes
+}
+
+// landings returns the wires of every cavity, by "J1:1", as the ends of the wires say.
+func (r *recount) landings() map[string][]string {
+	landings := map[string][]string{}
+	for _, w := range r.plan.Wires {
+		landings[w.From] = append(landings[w.From], w.ID)
+		landings[w.To] = append(landings[w.To], w.ID)
+	}
+	return landings
+}
+
+// pins asks that every cavity of every unit stands exactly once, with the wires that end there.
+func (r *recount) pins(packet []paper) {
+	landings, seen := r.landings(), map[string]int{}
+	for i := range packet {
+		p := &packet[i]
+		if p.title() != "Pin checklist" {
+			continue
+		}
+		connector, unit := r.pinHead(p)
+		for _, l := range r.pinPage(p) {
+			at := connector + ":" + l.cavity.text
+			seen[at+" of unit "+unit]++
+			r.pinRow(p, l, at, unit, landings[at])
+		}
+	}
+	for _, c := range r.plan.Connectors {
+		for _, unit := range r.plan.Packet.Units {
+			for _, cavity := range c.Cavities {
+				if n := seen[c.ID+":"+cavity.Name+" of unit "+unit]; n != 1 {
+					r.found = append(r.found, fmt.Sprintf("cavity %s:%s of unit %s stands %d times in the checklists", c.ID, cavity.Name, unit, n))
+				}
+			}
+		}
+	}
+}
+
+// pinHead reads connector and unit, and checks the symbol of the pair on the first page of a checklist.
+func (r *recount) pinHead(p *paper) (connector, unit string) {
+	names := p.where(func(w word) bool { return w.face == "Go-Bold" && w.size >= 28 })
+	serials := p.where(func(w word) bool { return w.is("Go-Mono-Bold", 22) })
+	if len(names) != 1 || len(serials) != 1 {
+		r.report(p, "connector and unit stand %d and %d times", len(names), len(serials))
+		return "", ""
+	}
+	connector, unit = names[0].text, serials[0].text
+	if names[0].size < 36 {
+		return connector, unit
+	}
+	for _, s := range r.take(p, "connector", func(scan) bool { return true }, 1) {
+		if row := r.codes[s.text]; row.Name != connector || row.Unit != unit {
+			r.report(p, "the symbol beside %s of unit %s names %s of unit %s", connector, unit, row.Name, row.Unit)
+		}
+		r.keyIn(p, s)
+	}
+	return connector, unit
+}
+
+// pinPage reads the rows of a page by the heads of its columns.
+func (r *recount) pinPage(p *paper) []pinLine {
+	var lines []pinLine
+	cavity, found := p.head("cavity")
+	if !found {
+		return nil // closing steps alone
+	}
+	wire, _ := p.head("wire")
+	tray, _ := p.head("tray")
+	other, also := p.head("other end")
+	if !also {
+		r.report(p, "the head of the other end is missing")
+	}
+	in := func(w word, face string, size float64, column word) bool {
+		return w.is(face, size) && math.Abs(w.left-column.left) < 3
+	}
+	below := p.where(func(w word) bool { return w.top > cavity.bottom })
+	for _, w := range below {
+		if in(w, "Go-Mono-Bold", 14, cavity) {
+			lines = append(lines, pinLine{cavity: w})
+		}
+	}
+	for _, w := range below {
+		at := -1
+		for i := range lines {
+			if lines[i].cavity.middle() < w.middle()+4 {
+				at = i
+			}
+		}
+		if at < 0 {
+			continue
+		}
+		switch l := &lines[at]; {
+		case in(w, "Go-Mono-Bold", 13, wire):
+			l.wires = append(l.wires, w)
+		case in(w, "Go-Bold", 13, wire):
+			l.words = w.text
+		case in(w, "Go-Mono", 11, tray):
+			l.trays = append(l.trays, w.text)
+		case in(w, "Go-Mono", 12, other):
+			l.others = append(l.others, w.text)
+		}
+	}
+	return lines
+}
+
+// pinRow compares a row with the wires that end in its cavity, and its symbol with the row.
+func (r *recount) pinRow(p *paper, l pinLine, at, unit string, ends []string) {
+	const near = 12
+	var printed, trays, others []string
+	for _, w := range l.wires {
+		printed = append(printed, w.text)
+		wire := r.wires[w.text]
+		trays = append(trays, wire.Home)
+		others = append(others, otherEnd(wire, at))
+	}
+	want := slices.Clone(ends)
+	slices.Sort(want)
+	if sorted := slices.Sorted(slices.Values(printed)); !slices.Equal(sorted, want) {
+		r.report(p, "cavity %s holds %v, the wires that end there are %v", at, printed, want)
+	} else if !slices.Equal(l.trays, trays) || !slices.Equal(l.others, others) {
+		r.report(p, "cavity %s: trays %v and other ends %v, the plan says %v and %v", at, l.trays, l.others, trays, others)
+	}
+	if fill := r.fillWord(at); l.words != fill {
+		r.report(p, "cavity %s says %q, the plan %q", at, l.words, fill)
+	}
+	for _, s := range r.take(p, "landing", func(s scan) bool { return math.Abs(s.middle()-l.cavity.middle()) < near }, 1) {
+		if row := r.codes[s.text]; row.Name != at || row.Unit != unit {
+			r.report(p, "the symbol beside %s of unit %s names %s of unit %s", at, unit, row.Name, row.Unit)
+		}
+		r.keyIn(p, s)
+	}
+}
+
+// otherEnd returns the end of a wire that is not here; of a strap within one cavity, that cavity.
+func otherEnd(w plan.Wire, here string) string {
+	if w.From == here {
+		return w.To
+	}
+	return w.From
+}
+
+// fillWord is what a row says in place of wires.
+func (r *recount) fillWord(at string) string {
+	for _, c := range r.plan.Connectors {
+		for _, cavity := range c.Cavities {
+			if c.ID+":"+cavity.Name != at {
+				continue
+			}
+			switch cavity.Fill {
+			case plan.FillOpen:
+				return "OPEN"
+			case plan.FillSeal, plan.FillContactAndSeal:
+				return "SEAL"
+			}
+		}
+	}
+	return ""
+}
+
+// trays checks every label against the rows of the cut list that fill its tray.
+func (r *recount) trays(labels []paper, lines []cutLine) {
+	seen := map[string]int{}
+	for i := range labels {
+		p := &labels[i]
+		for _, name := range p.where(func(w word) bool { return w.face == "Go-Bold" && w.size >= 28 }) {
+			serial, _ := p.after(name)
+			label := box{name.left - 9, name.top - 9, name.left + pointsOf(r.plan.Paper.Labels.WidthUM), name.top + pointsOf(r.plan.Paper.Labels.HeightUM) - 9}
+			seen[name.text+"/"+serial.text]++
+			r.label(p, label, name.text, serial.text, groupLines(lines, name.text, serial.text))
+		}
+	}
+	for _, tray := range r.plan.Trays {
+		if seen[tray.ID] != 1 {
+			r.found = append(r.found, fmt.Sprintf("tray %s has %d labels", tray.ID, seen[tray.ID]))
+		}
+	}
+}
+
+// pointsOf turns micrometres into points.
+func pointsOf(um int64) float64 { return float64(um) * 72 / 25400 }
+
+func (r *recount) label(p *paper, area box, group, unit string, rows []cutLine) {
+	within := func(b box) bool {
+		return b.left > area.left && b.right < area.right && b.middle() > area.top && b.middle() < area.bottom
+	}
+	words := p.where(func(w word) bool { return within(w.box) })
+	says := func(text string) bool {
+		return slices.ContainsFunc(words, func(w word) bool { return w.text == text })
+	}
+	count := fmt.Sprintf("%d wires", len(rows))
+	if len(rows) == 1 {
+		count = "1 wire"
+	}
+	if !says(count) || !says(fmt.Sprintf("of %d, by", len(rows))) {
+		r.report(p, "the label of %s of unit %s does not count the %d wires of the cut list", group, unit, len(rows))
+	}
+	r.coils(p, words, group, unit, rows)
+	for _, s := range r.take(p, "tray", func(s scan) bool { return within(s.box) }, 2) {
+		if row := r.codes[s.text]; row.Name != group+"/"+unit || row.Unit != unit {
+			r.report(p, "a symbol on the label of %s of unit %s names %s", group, unit, row.Name)
+		}
+		code, err := plan.ParseCode(s.text)
+		spaced := slices.ContainsFunc(words, func(w word) bool { return strings.ReplaceAll(w.text, " ", "") == s.text })
+		if err != nil || !says(code.KeyIn()) || !spaced {
+			r.report(p, "the label of %s of unit %s does not print its string and what to key in", group, unit)
+		}
+	}
+}
+
+// coils checks that the label names or counts the wires that are too long to lie straight.
+func (r *recount) coils(p *paper, words []word, group, unit string, rows []cutLine) {
+	var text []string
+	for _, w := range words {
+		if w.is("Go-Medium", 10) {
+			text = append(text, w.text)
+		}
+	}
+	said := strings.Join(text, " ")
+	var long []string
+	for _, l := range rows {
+		if l.cut > r.shop.straight {
+			long = append(long, l.name)
+		}
+	}
+	named, _, _ := strings.Cut(strings.TrimPrefix(said, "coil: "), ",")
+	listed := strings.Fields(named)
+	slices.Sort(listed)
+	counted := []string{fmt.Sprintf("coil the %d longest wires", len(long)),
+		fmt.Sprintf("coil %d wires longer than %d mm", len(long), r.shop.straight/units.Millimetre)}
+	switch {
+	case len(long) == 0 && strings.HasPrefix(said, "all straight"):
+	case len(long) > 0 && (slices.Equal(listed, long) || strings.HasPrefix(said, counted[0]) || strings.HasPrefix(said, counted[1])):
+	default:
+		r.report(p, "the label of %s of unit %s says %q, to coil are %v", group, unit, said, long)
+	}
+}
