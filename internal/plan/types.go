@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"loomleaf/internal/handbook"
 	"loomleaf/internal/harness"
@@ -52,7 +53,7 @@ func typeRows(h *harness.Harness) []WireType {
 // alone: no AWG size is equal to it.
 func gaugeWords(t *harness.WireType) (short, full string) {
 	if t.AWG == "" {
-		short = t.Section.SquareMillimetres() + " mm²"
+		short = strings.Replace(t.Section.String(), "mm2", "mm²", 1)
 		return short, short
 	}
 	short = t.AWG + " AWG"

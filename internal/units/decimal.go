@@ -170,6 +170,15 @@ func powerOfTen(exponent int) uint64 {
 
 // decimal prints value / 10^places without trailing zeros.
 func decimal(value int64, places int) string {
+	whole, fraction, both := strings.Cut(fixed(value, places), ".")
+	if fraction = strings.TrimRight(fraction, "0"); !both || fraction == "" {
+		return whole
+	}
+	return whole + "." + fraction
+}
+
+// fixed prints value / 10^places with every place.
+func fixed(value int64, places int) string {
 	sign, size := "", uint64(value)
 	if value < 0 {
 		sign, size = "-", -size
@@ -178,9 +187,8 @@ func decimal(value int64, places int) string {
 	if short := places + 1 - len(digits); short > 0 {
 		digits = strings.Repeat("0", short) + digits
 	}
-	whole, fraction := digits[:len(digits)-places], strings.TrimRight(digits[len(digits)-places:], "0")
-	if fraction == "" {
-		return sign + whole
+	if places == 0 {
+		return sign + digits
 	}
-	return sign + whole + "." + fraction
+	return sign + digits[:len(digits)-places] + "." + digits[len(digits)-places:]
 }

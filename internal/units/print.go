@@ -45,13 +45,14 @@ func (l Length) Metres() string {
 	return fmt.Sprintf("%s%d.%d", sign, tenths/10, tenths%10)
 }
 
-// SquareMillimetres returns square millimetres to a hundredth, and to two significant digits below a tenth: "0.33", "0.034".
+// SquareMillimetres returns square millimetres to a hundredth, and to two significant digits below a tenth: "0.33", "0.20",
+// "0.034". The digits say how finely the figure is known, so zeros at the end stay.
 func (a Area) SquareMillimetres() string {
-	grain := int64(10_000)
+	grain, places := int64(10_000), 2
 	for grain > 1 && int64(a) > -grain*10 && int64(a) < grain*10 {
-		grain /= 10
+		grain, places = grain/10, places+1
 	}
-	return decimal(roundDiv(int64(a), grain)*grain, 6)
+	return fixed(roundDiv(int64(a), grain), places)
 }
 
 // CeilTo returns the smallest multiple of step that is not less than the length. A step must be above zero.
