@@ -172,7 +172,7 @@ func TestTraysSayWhatIsCoiledAndWhereTheyGo(t *testing.T) {
 	p, problems := Make(h, nil)
 	require.Equal(t, Tray{
 		ID: "J2/0041", Unit: "0041", Group: "J2", Wires: []string{"W1", "W2"}, Coil: []string{"W1", "W2"},
-		Next: "crimp bench, then board FB-210 at N1", Code: p.Trays[0].Code,
+		StraightUM: int64(h.Tray.Length), Next: "crimp bench, then board FB-210 at N1", Code: p.Trays[0].Code,
 	}, p.Trays[0])
 	require.Equal(t, "tray J2/0041, 2 wires", p.Trays[0].Code.Words)
 	require.Empty(t, p.Trays[3].Coil)

@@ -21,7 +21,8 @@ func trayRows(h *harness.Harness, groups []ownWires) []Tray {
 		next := nextOperation(group.wires, h.Board.ID, nodes[group.connector])
 		for _, unit := range h.Job.Units {
 			trays = append(trays, Tray{
-				ID: trayID(group.connector, unit), Unit: unit, Group: group.connector, Wires: ids, Coil: coil, Next: next,
+				ID: trayID(group.connector, unit), Unit: unit, Group: group.connector, Wires: ids, Coil: coil,
+				StraightUM: int64(h.Tray.Length), Next: next,
 			})
 		}
 	}
