@@ -195,14 +195,11 @@ func (l *label) countLine(y page.Pt) {
 func (l *label) coilLines() []string {
 	const ties = "tie in 3 places" // common practice
 	coiled := len(l.tray.Coil)
-	switch {
-	case coiled == 0:
+	if coiled == 0 {
 		return []string{"all straight, nothing to coil"}
-	case coiled == len(l.tray.Wires):
-		return []string{fmt.Sprintf("coil every wire, %s", ties)}
 	}
-	lines := l.wrap(medium(10), l.area.W, "coil: "+strings.Join(l.tray.Coil, " "))
-	if last := lines[len(lines)-1] + ", " + ties; l.width(medium(10), last) <= l.area.W {
+	lines := l.wrap(medium(10), l.area.W, "coil: "+strings.Join(l.tray.Coil, " ")+",")
+	if last := lines[len(lines)-1] + " " + ties; l.width(medium(10), last) <= l.area.W {
 		lines[len(lines)-1] = last
 	} else {
 		lines = append(lines, ties)

@@ -16,8 +16,9 @@ const columnHeadHeight page.Pt = 2494 // 8.8 mm
 type pinColumns struct {
 	wire, words, tray, other, code, inserted, pulled, checked, slip page.Pt
 
-	key  page.Pt // width of the widest number to key in
-	deep bool    // long ids: gauge, colour and tray stand on a second line, under wire and other end
+	key   page.Pt // width of the widest number to key in
+	mixed bool    // contacts of more than one kind: every row names its own
+	deep  bool    // long ids: gauge, colour and tray stand on a second line, under wire and other end
 }
 
 func (c pinColumns) wireRoom() page.Pt {
@@ -65,7 +66,7 @@ const leastWords page.Pt = 7937 // 28 mm
 
 func (l *pinList) measureColumns() pinColumns {
 	n := l.natural()
-	c := pinColumns{key: n.key}
+	c := pinColumns{key: n.key, mixed: l.mixedContacts()}
 	c.slip = live.X + live.W - mm(15)
 	c.checked = c.slip - mm10(25) - gloveTick
 	c.pulled = c.checked - mm10(45) - gloveTick
@@ -94,7 +95,11 @@ func (l *pinList) columnHeads() {
 	}
 	l.text(c.wire, wire, s, c.wireRoom(), "wire")
 	l.text(c.other, wire, s, c.otherRoom(), "other end")
-	l.text(c.words, low, s, c.wordsRoom(), "gauge, colour")
+	words := "gauge, colour"
+	if c.mixed {
+		words = "gauge, contact"
+	}
+	l.text(c.words, low, s, c.wordsRoom(), words)
 	if c.deep {
 		l.text(c.tray, low, s, c.trayRoom(), "from tray")
 	} else {
@@ -104,7 +109,7 @@ func (l *pinList) columnHeads() {
 	l.centre(c.inserted+gloveTick/2, high, s, mm(20), "inserted")
 	l.centre(c.pulled+gloveTick/2, low, s, mm(20), "pulled")
 	l.centre(c.checked+gloveTick/2, high, s, mm(20), "checked")
-	l.text(c.slip, low, s, live.X+live.W-c.slip, "slip no.")
+	l.text(c.slip, low, s, live.X+live.W-c.slip, "tag no.")
 	l.y += columnHeadHeight
 	l.across(live.X, live.X+live.W, l.y, groupRule)
 }

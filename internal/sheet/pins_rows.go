@@ -21,11 +21,10 @@ const (
 // rows returns a block for every cavity, in insertion order. The first three stay with the head, the last two with what follows.
 func (l *pinList) rows() []pinBlock {
 	cavities := l.connector.Cavities
-	mixed := l.mixedContacts()
 	var blocks []pinBlock
 	for i, c := range cavities {
 		row := pinRow{pinList: l, cavity: c, number: i + 1}
-		row.prepare(mixed)
+		row.prepare()
 		gap := page.Pt(0)
 		if i%10 == 5 { // after every tenth the count stands between
 			gap = pinGap
@@ -66,7 +65,7 @@ type pinRow struct {
 }
 
 // prepare breaks the words of the row into lines and measures it.
-func (r *pinRow) prepare(mixed bool) {
+func (r *pinRow) prepare() {
 	room := r.columns.wordsRoom()
 	if !wired(r.cavity.Fill) {
 		r.words = [][]string{r.wrap(medium(11), r.columns.code-r.columns.words-mm(2), r.cavity.Words)}
@@ -76,9 +75,6 @@ func (r *pinRow) prepare(mixed bool) {
 		if line.Note != "" {
 			r.note(line)
 		}
-	}
-	if mixed && r.cavity.Contact != "" && wired(r.cavity.Fill) {
-		r.words[0] = append(r.words[0], r.wrap(medium(11), room, "contact "+r.cavity.Contact)...)
 	}
 	total := page.Pt(0)
 	for _, words := range r.words {
@@ -92,9 +88,13 @@ func (r *pinRow) prepare(mixed bool) {
 	r.height = content + page.Pt(len(r.notes))*pinNote
 }
 
-// gaugeWords returns gauge and colour in one line, or each on its own where one does not hold both.
+// gaugeWords returns gauge and colour in one line, or each on its own where one does not hold both or the contact stands
+// beside the gauge.
 func (r *pinRow) gaugeWords(line plan.CavityLine, room page.Pt) []string {
 	s := medium(11)
+	if r.columns.mixed {
+		return append(r.wrap(s, room, joined(", ", line.Gauge, r.cavity.Contact)), r.wrap(s, room, line.Words)...)
+	}
 	whole := joined(" ", line.Gauge, line.Words)
 	if r.width(s, whole) <= room {
 		return []string{whole}

@@ -319,8 +319,9 @@ func TestRowsNameTheirContactWhereContactsDiffer(t *testing.T) {
 	p.Connectors[0].Cavities[2].Contact = "S20"
 	var problems problem.List
 	said := wording(pinSections(p, m, &problems)[0].pages[0])
-	require.Contains(t, said, "contact S20")
-	require.Contains(t, said, "contact S22")
+	require.Contains(t, said, "22 AWG, S20")
+	require.Contains(t, said, "22 AWG, S22")
+	require.Contains(t, said, "gauge, contact")
 }
 
 func TestTooLongTextIsRefusedWithItsPlace(t *testing.T) {
