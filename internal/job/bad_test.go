@@ -65,6 +65,7 @@ func (b badJob) input(t testing.TB) Input {
 		}
 		return nil, os.ErrNotExist
 	}}
+	in.Printable = func(r rune) bool { return r != '☃' }
 	for line := range strings.Lines(string(b.archive.Comment)) {
 		line = strings.TrimSpace(line)
 		var size int

@@ -17,6 +17,8 @@ type Input struct {
 	Text []byte
 	// Open returns an included file by its slash path relative to the job's folder; nil where nothing can be included.
 	Open func(path string) ([]byte, error)
+	// Printable says whether the sheets can print a character; nil where nobody is going to print.
+	Printable func(r rune) bool
 }
 
 // Read returns the harness that the job describes, or nil and at least one error. Sources holds every file read, by the
@@ -33,6 +35,9 @@ func Read(in Input, templates fs.FS) (*harness.Harness, problem.List, problem.So
 		return nil, found.Sorted(), sources
 	}
 	merged, found := merge(root, included, built.shop)
+	if in.Printable != nil {
+		found = append(found, merged.unprintables(in.Printable)...)
+	}
 	h, more := read(merged, built)
 	if found = append(found, more...).Sorted(); found.Errors() > 0 {
 		return nil, found, sources

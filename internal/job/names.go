@@ -37,6 +37,7 @@ const (
 	badDate        = "bad-date"
 	badWord        = "bad-word"
 	badID          = "bad-id"
+	unprintable    = "unprintable"
 	badFileName    = "bad-file-name"
 	badSerial      = "bad-serial"
 	placeholder    = "placeholder"
