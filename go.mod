@@ -7,14 +7,18 @@ require (
 	github.com/agext/levenshtein v1.2.3
 	github.com/alecthomas/kong v1.17.0
 	github.com/boombuler/barcode v1.1.0
+	github.com/pelletier/go-toml/v2 v2.4.3
+	github.com/signintech/gopdf v0.33.0
+	golang.org/x/image v0.47.0
+)
+
+// for the tests alone
+require (
 	github.com/klippa-app/go-pdfium v1.21.4
 	github.com/makiuchi-d/gozxing v0.1.1
 	github.com/pdfcpu/pdfcpu v0.15.0
-	github.com/pelletier/go-toml/v2 v2.4.3
 	github.com/rogpeppe/go-internal v1.16.0
-	github.com/signintech/gopdf v0.33.0
 	github.com/stretchr/testify v1.12.1
-	golang.org/x/image v0.47.0
 	golang.org/x/tools v0.52.0
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
@@ -31,8 +35,6 @@ require (
 	github.com/tetratelabs/wazero v1.12.0 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/crypto v0.54.0 // indirect
-	golang.org/x/mod v0.42.0 // indirect
-	golang.org/x/sync v0.24.0 // indirect
 	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/text v0.43.0 // indirect
 	golang.org/x/xerrors v0.0.0-20200804184101-5ec99f83aff1 // indirect

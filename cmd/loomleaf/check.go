@@ -26,10 +26,11 @@ func (c checkCommand) Run(s streams) error {
 }
 
 func (c checkCommand) one(s streams, name string) error {
-	p, _, err := planJob(s, name, "", c.problemFlags)
+	one, err := layJob(s, name, "", c.problemFlags)
 	if err != nil {
 		return err
 	}
+	p := one.plan
 	_, err = fmt.Fprintf(s.out, "%s rev %s: %s, %s, %s; %s\n", p.Packet.Number, p.Packet.Revision,
 		count(len(p.Wires), "wire"), count(len(p.Connectors), "connector"), count(len(p.Packet.Units), "unit"),
 		warningsInWords(len(p.Warnings)))

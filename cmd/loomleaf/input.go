@@ -11,6 +11,7 @@ import (
 
 	"loomleaf/internal/harness"
 	"loomleaf/internal/job"
+	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/problem"
 	"loomleaf/templates"
@@ -41,6 +42,7 @@ func readJob(s streams, name string, flags problemFlags) (*harness.Harness, prob
 	if err != nil {
 		return nil, nil, nil, err
 	}
+	in.Printable = s.printable
 	h, found, text := job.Read(in, templates.Files)
 	if found.Errors() > 0 {
 		if err := flags.print(s, found, text); err != nil {
@@ -49,6 +51,16 @@ func readJob(s streams, name string, flags problemFlags) (*harness.Harness, prob
 		return nil, nil, nil, problemsFound()
 	}
 	return h, found, text, nil
+}
+
+// printable says whether every face has the character: any text may come to stand in any of them.
+func (s streams) printable(r rune) bool {
+	for _, face := range page.Faces() {
+		if _, missing := s.metrics.Missing(face, string(r)); missing {
+			return false
+		}
+	}
+	return true
 }
 
 // planJob reads, checks and plans one job; warnings are printed, errors end it.

@@ -71,12 +71,8 @@ func layJob(s streams, name, paper string, flags problemFlags) (laid, error) {
 	if err != nil {
 		return laid{}, err
 	}
-	metrics, err := page.LoadMetrics(fonts.Files)
-	if err != nil {
-		return laid{}, err
-	}
-	packet, found := sheet.Lay(p, metrics)
-	found = append(found, faults(packet, metrics)...)
+	packet, found := sheet.Lay(p, s.metrics)
+	found = append(found, faults(packet, s.metrics)...)
 	if found.Errors() > 0 {
 		if err := flags.print(s, found, text); err != nil {
 			return laid{}, err

@@ -8,14 +8,17 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"loomleaf/fonts"
+	"loomleaf/internal/page"
 	"loomleaf/internal/sheet"
 )
 
-// streams is what the command reads and writes besides its files.
+// streams is what the command reads and writes besides its files, and the faces that it prints in.
 type streams struct {
 	in       io.Reader
 	out, err io.Writer
 	terminal bool // a person watches err
+	metrics  page.Metrics
 }
 
 // commandLine is every command with its flags; their help texts are the help that is printed.
@@ -48,6 +51,10 @@ func run(args []string, s streams) (code exitCode) {
 			code = exitCode(stop.code)
 		}
 	}()
+	var err error
+	if s.metrics, err = page.LoadMetrics(fonts.Files); err != nil {
+		return report(s, err)
+	}
 	var cli commandLine
 	parser, err := newParser(&cli, s)
 	if err != nil {

@@ -58,7 +58,7 @@ func replaceOnce(ts *testscript.TestScript, _ bool, args []string) {
 	if !strings.Contains(string(text), args[1]) {
 		ts.Fatalf("%s does not hold %q", args[0], args[1])
 	}
-	ts.Check(os.WriteFile(name, []byte(strings.Replace(string(text), args[1], args[2], 1)), 0o644))
+	ts.Check(os.WriteFile(name, []byte(strings.Replace(string(text), args[1], strings.ReplaceAll(args[2], `\n`, "\n"), 1)), 0o644))
 }
 
 // codeOfThing sets a variable to the code of a thing in a codes map: codeof VARIABLE MAP KIND UNIT NAME.
