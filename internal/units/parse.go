@@ -37,6 +37,13 @@ func ParseSpeed(text string) (Speed, error) {
 	return Speed(value), err
 }
 
+// ParseIrradiance reads a radiant power per area such as "10 W/m2" or "0.2 uW/cm2"; at most 1 GW/m2, never negative.
+// Faults are an *Error.
+func ParseIrradiance(text string) (Irradiance, error) {
+	value, err := irradiance.read(text)
+	return Irradiance(value), err
+}
+
 // ParseShare reads a fraction such as "0.1 %" or "100 ppm"; at most 100 %, never negative. Faults are an *Error.
 func ParseShare(text string) (Share, error) {
 	value, err := share.read(text)
@@ -65,6 +72,7 @@ const (
 	linearMass
 	duration
 	speed
+	irradiance
 	share
 	angle
 	factor
@@ -117,6 +125,11 @@ func (k kind) form() form {
 		return form{"no speed", "write a number and a unit, such as 1.2 m/s; mm/s, m/s, m/min",
 			[]unit{{"m/s", 1_000_000, 1}, {"mm/s", 1000, 1}, {"m/min", 50_000, 3}},
 			1_000_000_000, "1000 m/s", false}
+	case irradiance:
+		return form{"no irradiance", "write a number and a unit, such as 10 W/m2; uW/cm2, mW/cm2, W/cm2, mW/m2, W/m2",
+			[]unit{{"W/m2", 1_000_000, 1}, {"W/m²", 1_000_000, 1}, {"mW/m2", 1000, 1}, {"uW/cm2", 10_000, 1}, {"mW/cm2", 10_000_000, 1},
+				{"W/cm2", 10_000_000_000, 1}},
+			1_000_000_000_000_000, "1000000000 W/m2", false}
 	case share:
 		return form{"no share", "write a number and % or ppm, such as 0.1 %",
 			[]unit{{"%", 10_000, 1}, {"ppm", 1, 1}},

@@ -32,6 +32,7 @@ func readers() []reader {
 		{"mass", as(ParseMass), func(v int64) string { return Mass(v).String() }, 1e12, 0},
 		{"linear mass", as(ParseLinearMass), func(v int64) string { return LinearMass(v).String() }, 1e9, 0},
 		{"time", as(ParseTime), func(v int64) string { return Time(v).String() }, 36e9, 0},
+		{"irradiance", as(ParseIrradiance), func(v int64) string { return Irradiance(v).String() }, 1e15, 0},
 		{"speed", as(ParseSpeed), func(v int64) string { return Speed(v).String() }, 1e9, 0},
 		{"share", as(ParseShare), func(v int64) string { return Share(v).String() }, 1e6, 0},
 		{"angle", as(ParseAngle), func(v int64) string { return Angle(v).String() }, 360e3, -360e3},
@@ -60,6 +61,7 @@ func TestReadsEveryUnit(t *testing.T) {
 		{"linear mass", "3.52 lb/1000 ft", 5238}, // 3.52 x 453592.37 / 304.8 = 5238.3
 		{"linear mass", "3.52 lb/1000ft", 5238},
 		{"time", "0.15 s", 150}, {"time", "180 s", 180_000}, {"time", "2 min", 120_000}, {"time", "8 h", 28_800_000}, {"time", "20 ms", 20},
+		{"irradiance", "10 W/m2", 10_000_000}, {"irradiance", "1 mW/cm2", 10_000_000}, {"irradiance", "0.1 uW/cm2", 1000},
 		{"speed", "1.2 m/s", 1_200_000}, {"speed", "300 mm/s", 300_000}, {"speed", "90 m/min", 1_500_000}, {"speed", "100 m/min", 1_666_667},
 		{"share", "0.1 %", 1000}, {"share", "100 ppm", 100}, {"share", "100%", 1_000_000},
 		{"angle", "0 deg", 0}, {"angle", "22.5 deg", 22_500}, {"angle", "-90 deg", -90_000}, {"angle", "90°", 90_000},

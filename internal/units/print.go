@@ -20,6 +20,9 @@ func (t Time) String() string { return decimal(int64(t), 3) + " s" }
 // String returns the exact speed: "1.2 m/s".
 func (s Speed) String() string { return decimal(int64(s), 6) + " m/s" }
 
+// String returns the exact irradiance: "10 W/m2".
+func (i Irradiance) String() string { return decimal(int64(i), 6) + " W/m2" }
+
 // String returns the exact share in per cent: "0.1 %".
 func (s Share) String() string { return decimal(int64(s), 4) + " %" }
 

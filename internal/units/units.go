@@ -22,6 +22,9 @@ type Time int64
 // Speed is a speed in micrometres per second.
 type Speed int64
 
+// Irradiance is a radiant power per area in microwatts per square metre (1 mW/cm2 is 10000000).
+type Irradiance int64
+
 // Share is a fraction in parts per million (0.1 % is 1000).
 type Share int64
 

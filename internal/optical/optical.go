@@ -1,0 +1,110 @@
+// Package optical does the arithmetic on measured ultraviolet irradiance that a qualified person may want to have done.
+//
+// It weighs quoted figures and divides limits by them. It chooses no class, no limit for a laser, no optical density, no
+// distance, no eyewear and no glove, and it assesses nothing: a result is arithmetic on the figures given.
+// Limits: ICNIRP 2004, as in Directive 2006/25/EC, Annex I, Table 1.1; not for lasers, not for people made sensitive to light.
+package optical
+
+import (
+	"fmt"
+	"math"
+)
+
+const (
+	// ActinicLimit is the weighted exposure of eye and skin within 8 h, 180 to 400 nm, in J/m2
+	// (Directive 2006/25/EC, Annex I, Table 1.1, row a; read).
+	ActinicLimit = 30.0
+	// UVALimit is the unweighted exposure of the eye within 8 h, 315 to 400 nm, in J/m2
+	// (ICNIRP 2004, second-hand; Directive 2006/25/EC, Annex I, Table 1.1, row b: its wavelengths read, its number from memory).
+	UVALimit = 10000.0
+	// Day is the span that the limits speak of, in seconds.
+	Day = 8 * 3600
+
+	shortest, longest = 180.0, 400.0 // nm
+	uvaFrom           = 315.0
+)
+
+// Line is irradiance at one wavelength.
+type Line struct {
+	Nanometres float64
+	Irradiance float64 // W/m2
+}
+
+// Exposure is what the lines of one place add up to.
+type Exposure struct {
+	Effective float64 // weighted, 180 to 400 nm, W/m2
+	UVA       float64 // unweighted, 315 to 400 nm, W/m2
+	Actinic   int     // seconds to the weighted limit, rounded down, at most Day
+	EyeUVA    int     // seconds to the limit of the eye, rounded down, at most Day
+}
+
+// Eye returns the seconds for the eye: the smaller of both limits.
+func (e Exposure) Eye() int { return min(e.Actinic, e.EyeUVA) }
+
+// Skin returns the seconds for the skin, which only the weighted limit holds for.
+func (e Exposure) Skin() int { return e.Actinic }
+
+// Governs names the limit that decides for the eye.
+func (e Exposure) Governs() string {
+	switch {
+	case e.Actinic == e.EyeUVA:
+		return "both limits alike"
+	case e.Actinic < e.EyeUVA:
+		return "the weighted (actinic) limit"
+	}
+	return "the UVA limit"
+}
+
+// Add returns what lines add up to. A wavelength outside 180 to 400 nm, an irradiance that is no number or not above zero,
+// or no line at all is an error.
+func Add(lines []Line) (Exposure, error) {
+	if len(lines) == 0 {
+		return Exposure{}, fmt.Errorf("there is no measured line")
+	}
+	var sum Exposure
+	for _, line := range lines {
+		weight, err := Weight(line.Nanometres)
+		if err != nil {
+			return Exposure{}, err
+		}
+		if math.IsNaN(line.Irradiance) || math.IsInf(line.Irradiance, 0) || line.Irradiance <= 0 {
+			return Exposure{}, fmt.Errorf("the irradiance at %g nm is not above zero", line.Nanometres)
+		}
+		sum.Effective += float64(line.Irradiance * weight) // no fused multiply and add: the same on every processor
+		if line.Nanometres >= uvaFrom {
+			sum.UVA += line.Irradiance
+		}
+	}
+	sum.Actinic, sum.EyeUVA = seconds(ActinicLimit, sum.Effective), seconds(UVALimit, sum.UVA)
+	return sum, nil
+}
+
+// seconds divides a limit by an irradiance, rounds down and stops at Day.
+func seconds(limit, irradiance float64) int {
+	const grain = 1e-9 // a quotient that is whole but for the last bit stays whole
+	if irradiance <= 0 || limit/irradiance >= Day {
+		return Day
+	}
+	return int(math.Floor(limit/irradiance + grain))
+}
+
+// Weight returns the relative spectral effectiveness S at a wavelength: tabulated, and between the wavelengths of the table
+// by log interpolation. The formula in three pieces is not used: at 295 nm it allows 12 % too much time.
+func Weight(nanometres float64) (float64, error) {
+	if math.IsNaN(nanometres) || nanometres < shortest || nanometres > longest {
+		return 0, fmt.Errorf("%g nm lies outside %g to %g nm", nanometres, shortest, longest)
+	}
+	table := effectiveness()
+	for i := 1; i < len(table); i++ {
+		low, high := table[i-1], table[i]
+		if nanometres > high.nm {
+			continue
+		}
+		if nanometres == high.nm {
+			return high.s, nil
+		}
+		share := (nanometres - low.nm) / (high.nm - low.nm)
+		return low.s * math.Pow(high.s/low.s, share), nil
+	}
+	return table[len(table)-1].s, nil
+}
