@@ -169,25 +169,10 @@ type TrayRule struct {
 // Paper is the [paper] table.
 type Paper struct {
 	Origin
-	Size   string // "a4" or "letter"
-	Labels string // id of a label stock; "" takes the first stock of the paper size
-	Symbol string // "matrix"
-}
-
-// Safety is the [safety] table, echoed and never computed, and the wording of the safety page.
-type Safety struct {
-	Origin
-	Officer, Emergency string // blank where the shop gives none
-	Deference          []string
-	Blocks             []SafetyBlock
-}
-
-// SafetyBlock is one hazard of the safety page, from the wording file.
-type SafetyBlock struct {
-	When   string // "always", "ink" or "laser": what the job must do for the block to be printed
-	Signal string // "WARNING", "CAUTION" or "NOTICE"
-	Title  string
-	Lines  []string
+	Size      string   // "a4" or "letter"
+	Labels    string   // id of a label stock; "" takes the first stock of the paper size
+	Symbol    string   // "matrix"
+	Languages []string // of the safety page, the floor's first: "en", "de"
 }
 
 // LabelStock is a sheet of labels, by its geometry.

@@ -49,6 +49,7 @@ func checks() []check {
 		{checkNearlySame, ""},
 		{checkBlackLaser, ""},
 		{checkSpareCount, ends},
+		{checkQuotes, "safety.quote paper.language"},
 		{checkParts, "wire_type.part contact.part connector.part"},
 	}
 }

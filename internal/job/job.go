@@ -38,12 +38,39 @@ func Read(in Input, templates fs.FS) (*harness.Harness, problem.List, problem.So
 	if in.Printable != nil {
 		found = append(found, merged.unprintables(in.Printable)...)
 	}
-	h, more := read(merged, built)
+	own, more := loadWordings(in, merged, sources)
+	if found = append(found, more...); found.Errors() > 0 {
+		return nil, found.Sorted(), sources
+	}
+	h, more := read(merged, built, own)
 	if found = append(found, more...).Sorted(); found.Errors() > 0 {
 		return nil, found, sources
 	}
 	h.Defaults = defaultsInForce(built.shop, merged)
 	return h, found, sources
+}
+
+// ReadSafety returns the [safety] table of a job or of a shop file that stands alone; other tables are not looked at.
+func ReadSafety(in Input, templates fs.FS) (harness.Safety, problem.List, problem.Sources) {
+	sources := problem.Sources{}
+	root, found := load(in.Name, in.Text, sources)
+	if found.Errors() > 0 {
+		return harness.Safety{}, found.Sorted(), sources
+	}
+	included, found := loadIncluded(in, root, sources)
+	built, more := loadTemplates(templates, sources)
+	if found = append(found, more...); found.Errors() > 0 {
+		return harness.Safety{}, found.Sorted(), sources
+	}
+	merged, found := merge(root, included, built.shop)
+	r := &reader{unread: map[string]bool{}}
+	h := &harness.Harness{}
+	for _, reader := range tables() {
+		if reader.name == "safety" {
+			r.each(merged, reader, func(t *table) { reader.read(h, t) })
+		}
+	}
+	return h.Safety, append(found, r.found...).Sorted(), sources
 }
 
 // load checks the bytes of a file and returns its tree.

@@ -226,8 +226,9 @@ func TestTemplatesAreRead(t *testing.T) {
 	require.NotEmpty(t, h.Stocks)
 	require.Equal(t, "a4-2x5", h.Stocks[0].ID)
 	require.Equal(t, 102100*units.Micrometre, h.Stocks[0].PitchX)
-	require.NotEmpty(t, h.Safety.Deference)
-	require.NotEmpty(t, h.Safety.Blocks)
+	require.Len(t, h.Safety.Wordings, 1)
+	require.NotEmpty(t, h.Safety.Wordings[0].Deference)
+	require.NotEmpty(t, h.Safety.Wordings[0].Blocks)
 	require.Equal(t, "", h.Paper.Labels)
 	require.Equal(t, units.Time(40_000), h.Line.ChangeTime.Method)
 }
@@ -244,7 +245,7 @@ func TestTheStarterJobIsGood(t *testing.T) {
 func TestMissingTemplatesAreReported(t *testing.T) {
 	h, found, _ := Read(input(goodText), fstest.MapFS{})
 	require.Nil(t, h)
-	require.Equal(t, 3, found.Errors())
+	require.Equal(t, 4, found.Errors())
 }
 
 func TestJobWinsOverIncludedFilesAndTheyOverTheDefaults(t *testing.T) {
@@ -276,7 +277,7 @@ func TestJobWinsOverIncludedFilesAndTheyOverTheDefaults(t *testing.T) {
 	require.Equal(t, `["laser", "ink"]`, keys["line.methods"])
 	require.Equal(t, "10", keys["tray.bend"])
 	require.Equal(t, "marks.legend", order[0])
-	require.Equal(t, "paper.symbol", order[len(order)-1])
+	require.Equal(t, "paper.language", order[len(order)-1])
 }
 
 func TestSeveralFaultsAreReportedTogetherWithTheirPlaces(t *testing.T) {

@@ -50,6 +50,8 @@ const (
 	oneOf          = "one-of"
 	tooManyUnits   = "too-many-units"
 	doubledElement = "doubled-element"
+	badQuote       = "bad-quote"
+	unknownSign    = "unknown-sign"
 
 	// What does not fit together.
 	doubledID        = "doubled-id"

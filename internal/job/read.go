@@ -26,15 +26,15 @@ func tables() []tableReader {
 }
 
 // read reads the merged tree, fills in what is in force, and runs the checks.
-func read(merged *value, built templateTrees) (*harness.Harness, problem.List) {
+func read(merged *value, built templateTrees, own []*value) (*harness.Harness, problem.List) {
 	r := &reader{unread: map[string]bool{}}
 	h := &harness.Harness{}
 	r.stocks(h, built.labels)
-	r.wording(h, built.safety)
 	r.knownTables(merged)
 	for _, reader := range tables() {
 		r.each(merged, reader, func(t *table) { reader.read(h, t) })
 	}
+	r.wordings(h, built.safety, own)
 	r.missingTables(merged)
 	putInForce(h)
 	return h, append(r.found, runChecks(h, r.unread)...)

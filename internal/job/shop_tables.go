@@ -43,15 +43,11 @@ func readTray(h *harness.Harness, t *table) {
 }
 
 func readPaper(h *harness.Harness, t *table) {
-	t.require("size", "symbol")
+	t.require("size", "symbol", "language")
 	p := &h.Paper
 	p.Size = t.word("size", "a4", "letter")
 	p.Labels = t.id("labels")
 	p.Symbol = t.word("symbol", "matrix")
+	p.Languages = t.words("language", "en", "de")
 	p.Origin = t.done()
-}
-
-func readSafety(h *harness.Harness, t *table) {
-	h.Safety.Officer, h.Safety.Emergency = t.blankText("officer"), t.blankText("emergency")
-	h.Safety.Origin = t.done()
 }

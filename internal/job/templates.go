@@ -8,7 +8,10 @@ import (
 )
 
 // templateTrees are the files that come with the program.
-type templateTrees struct{ shop, labels, safety *value }
+type templateTrees struct {
+	shop, labels *value
+	safety       [2]*value // English and German
+}
 
 // loadTemplates reads the default shop file, the label stocks and the wording of the safety page.
 func loadTemplates(templates fs.FS, sources problem.Sources) (templateTrees, problem.List) {
@@ -17,7 +20,7 @@ func loadTemplates(templates fs.FS, sources problem.Sources) (templateTrees, pro
 	for _, part := range []struct {
 		name string
 		tree **value
-	}{{"shop.toml", &built.shop}, {"labels.toml", &built.labels}, {"safety.en.toml", &built.safety}} {
+	}{{"shop.toml", &built.shop}, {"labels.toml", &built.labels}, {"safety.en.toml", &built.safety[0]}, {"safety.de.toml", &built.safety[1]}} {
 		name := part.name + " (built in)"
 		text, err := fs.ReadFile(templates, part.name)
 		if err != nil {
@@ -47,18 +50,4 @@ func (r *reader) stocks(h *harness.Harness, labels *value) {
 		t.done()
 		h.Stocks = append(h.Stocks, s)
 	})
-}
-
-// wording reads the text of the safety page.
-func (r *reader) wording(h *harness.Harness, safety *value) {
-	t := r.open("safety", safety)
-	t.require("deference", "block")
-	h.Safety.Deference = t.texts("deference", t.filled("deference"))
-	for _, b := range t.list("block") {
-		b.require("when", "signal", "title", "lines")
-		h.Safety.Blocks = append(h.Safety.Blocks, harness.SafetyBlock{When: b.word("when", "always", "ink", "laser"),
-			Signal: b.word("signal", "WARNING", "CAUTION", "NOTICE"), Title: b.text("title"), Lines: b.texts("lines", b.filled("lines"))})
-		b.done()
-	}
-	t.done()
 }
