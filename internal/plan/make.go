@@ -9,9 +9,6 @@ import (
 	"loomleaf/internal/problem"
 )
 
-// language is the language of the packet.
-const language = "en"
-
 // Make plans the work of a checked harness. The list holds the problems of the plan alone; earlier holds those found when the
 // job was read, and both stand in the plan. The plan is valid only where the list has no errors.
 func Make(h *harness.Harness, earlier problem.List) (Plan, problem.List) {
@@ -30,7 +27,7 @@ func Make(h *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	p := Plan{Loomleaf: 1, Types: typeRows(h), Paper: paper, Line: lineOf(h)}
 	groups := runOrder(groupWires(wires, build))
 	p.Packet = packetOf(h, groups)
-	p.Safety = safetyOf(h, p.Packet.Method)
+	p.Safety = safetyOf(h, wires, p.Types)
 	codeGroups(p.Packet, p.Types, groups)
 	p.Connectors = connectorRows(h, wires, build)
 	codeConnectors(p.Packet, p.Connectors)
@@ -189,7 +186,7 @@ func paperOf(h *harness.Harness) (Paper, problem.List) {
 		}
 		return s.Paper == h.Paper.Size
 	})
-	paper := Paper{Size: h.Paper.Size, Symbol: h.Paper.Symbol, Language: language}
+	paper := Paper{Size: h.Paper.Size, Symbol: h.Paper.Symbol, Language: slices.Clone(h.Paper.Languages)}
 	if index < 0 {
 		text := fmt.Sprintf("no label stock is known for %s paper", h.Paper.Size)
 		if h.Paper.Labels != "" {

@@ -255,24 +255,52 @@ func TestWarningsOfBothStagesArePrintedWithoutPlaces(t *testing.T) {
 	require.NotEqual(t, p.Packet.Content, changed.Packet.Content, "a printed warning is part of the identity")
 }
 
-func TestSafetyFollowsTheMethods(t *testing.T) {
+func TestSafetyFollowsTheWork(t *testing.T) {
 	h := threeConnectors()
-	for _, when := range []string{"always", "ink", "laser"} {
-		h.Safety.Blocks = append(h.Safety.Blocks, harness.SafetyBlock{When: when, Signal: "CAUTION", Title: when, Lines: []string{"line"}})
+	wording := harness.Wording{Language: "en", Signals: [4]string{"DANGER", "WARNING", "CAUTION", "NOTICE"}}
+	for _, when := range []string{"always", "marking", "ink", "laser", "fluoropolymer", "ozone", "mercury", "high potential"} {
+		wording.Blocks = append(wording.Blocks, harness.SafetyBlock{When: when, Signal: "CAUTION", Signs: []string{"W001"}, Title: when,
+			Count: "{wires} of {all} on {insulation}", Lines: []string{"line"}})
+		wording.Blanks = append(wording.Blanks, harness.Blank{What: when, Label: when, When: when})
 	}
-	titles := func(methods ...string) string {
+	h.Safety.Wordings = []harness.Wording{wording}
+	types := []WireType{{ID: "E", Insulation: "ETFE"}, {ID: "V", Insulation: "PVC"}}
+	titles := func(wires ...Wire) string {
 		var titles []string
-		for _, block := range safetyOf(h, methods).Blocks {
+		page := safetyOf(h, wires, types)[0]
+		for i, block := range page.Blocks {
+			require.Equal(t, block.Title, page.Blanks[i].Label)
 			titles = append(titles, block.Title)
 		}
 		return strings.Join(titles, " ")
 	}
-	require.Equal(t, "always", titles("sleeve", "none"))
-	require.Equal(t, "always ink", titles("ink"))
-	require.Equal(t, "always laser", titles("laser"))
-	require.Equal(t, "always ink laser", titles("test first"))
+	require.Equal(t, "always", titles(Wire{Method: "sleeve"}, Wire{Method: "none"}))
+	require.Equal(t, "always marking ink", titles(Wire{Method: "ink"}))
+	require.Equal(t, "always marking laser", titles(Wire{Method: "laser", Type: "V"}))
+	require.Equal(t, "always marking laser fluoropolymer", titles(Wire{Method: "laser", Type: "E"}))
+	require.Equal(t, "always marking ink laser", titles(Wire{Method: "test first"}))
+	h.Safety.Ozone, h.Safety.Mercury, h.Safety.HighPotential = true, true, true
+	require.Equal(t, "always marking laser high potential", titles(Wire{Method: "laser", Type: "V"}))
+	require.Equal(t, "always marking ink ozone mercury high potential", titles(Wire{Method: "ink"}))
 	h.Line.Methods = []harness.Method{harness.MethodInk}
-	require.Equal(t, "always ink", titles("test first"))
+	require.Equal(t, "always marking ink ozone mercury high potential", titles(Wire{Method: "test first"}))
+	page := safetyOf(h, []Wire{{Method: "laser", Type: "E"}, {Method: "laser", Type: "V"}, {Method: "ink"}}, types)[0]
+	require.Equal(t, "2 of 3 on ", page.Blocks[3].Count)
+	require.Equal(t, "1 of 3 on ETFE", page.Blocks[4].Count)
+	require.Equal(t, []SafetySign{{Number: "W001", Shape: "warning"}}, page.Blocks[0].Signs)
+}
+
+func TestQuotesFillTheBlanksAndNothingElse(t *testing.T) {
+	h := threeConnectors()
+	h.Safety.Officer = "shift board"
+	h.Safety.Quotes = []harness.Quote{{What: "laser class", Value: "1", Source: "manual, page 4"}}
+	h.Safety.Deference = []string{"Ask first."}
+	h.Safety.Wordings = []harness.Wording{{Deference: []string{"Local law comes first."}, Blanks: []harness.Blank{
+		{What: "officer", Label: "officer", When: "always"}, {What: "laser class", Label: "class", When: "always"},
+		{What: "lockout", Label: "lockout", When: "always"}}}}
+	page := safetyOf(h, nil, nil)[0]
+	require.Equal(t, []SafetyBlank{{"officer", "shift board", ""}, {"class", "1", "manual, page 4"}, {"lockout", "", ""}}, page.Blanks)
+	require.Equal(t, []string{"Local law comes first.", "Ask first."}, page.Deference)
 }
 
 func TestPlanReadsBack(t *testing.T) {

@@ -24,7 +24,7 @@ type Plan struct {
 	Connectors []Connector    `json:"connectors"` // in build order
 	Joints     []Joint        `json:"joints"`     // splices, then terminals, each by place on the board; then studs
 	Line       Line           `json:"line"`
-	Safety     Safety         `json:"safety"`
+	Safety     []Safety       `json:"safety"` // one a language
 	Paper      Paper          `json:"paper"`
 	Defaults   []Default      `json:"defaults"`
 	Warnings   []Warning      `json:"warnings"` // printed on the contents page; ids only, no places
@@ -239,27 +239,12 @@ type Line struct {
 	StepUM  int64    `json:"step_um"`
 }
 
-// Safety is what the shop quotes; blank where it quotes nothing.
-type Safety struct {
-	Officer   string        `json:"officer"`
-	Emergency string        `json:"emergency"`
-	Deference []string      `json:"deference"`
-	Blocks    []SafetyBlock `json:"blocks"` // those that the job calls for
-}
-
-// SafetyBlock is one hazard.
-type SafetyBlock struct {
-	Signal string   `json:"signal"` // "WARNING", "CAUTION", "NOTICE"
-	Title  string   `json:"title"`
-	Lines  []string `json:"lines"`
-}
-
 // Paper is what the packet is printed on. It is part of the identity.
 type Paper struct {
-	Size     string `json:"size"`
-	Symbol   string `json:"symbol"`   // "matrix"
-	Language string `json:"language"` // "en"
-	Labels   Stock  `json:"labels"`
+	Size     string   `json:"size"`
+	Symbol   string   `json:"symbol"`   // "matrix"
+	Language []string `json:"language"` // of the safety page, the floor's first
+	Labels   Stock    `json:"labels"`
 }
 
 // Stock is the geometry of a sheet of labels.
