@@ -27,7 +27,7 @@ func frame(p plan.Plan, pg page.Page, title string, code plan.Code, m page.Metri
 	f.headJob(p.Packet, pg, room)
 	f.headSymbol(symbol, pg, code)
 	f.across(live.X, live.X+live.W, mm(37), groupRule)
-	f.legend()
+	f.legend(foot(p, pg))
 	return f.items
 }
 
@@ -98,13 +98,22 @@ func grouped(digits string) string {
 	return strings.Join(append(groups, digits), " ")
 }
 
+// foot returns what the foot of a page says of hazards: on sheets that people work from at the line, who decides.
+func foot(p plan.Plan, pg page.Page) string {
+	if pg.Sheet != "cutlist" || len(p.Safety) == 0 {
+		return ""
+	}
+	return p.Safety[0].Short
+}
+
 // legend says how boxes are filled in.
-func (p *pen) legend() {
-	p.across(live.X, live.X+live.W, mm10(2572), rowRule)
+func (p *pen) legend(foot string) {
+	p.across(live.X, live.X+live.W, mm10(2560), rowRule)
 	s := regular(9)
-	p.flow(live.X, mm10(2614), live.W, mm10(40), span{style: s, text: "blank = not done"},
+	p.flow(live.X, mm10(2596), live.W, mm10(33), span{style: s, text: "blank = not done"},
 		span{style: s, text: "X = reject, write the tag number"},
 		span{style: s, text: "does not apply = line through, initials, date"},
 		span{style: s, text: "correct with one line, never overwrite"},
 		span{style: mono(9), text: "0 is zero, O is the letter"})
+	p.text(live.X, mm10(2662), s, live.W, foot)
 }

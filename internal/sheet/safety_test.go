@@ -19,7 +19,7 @@ const askOfficer = "to be filled in by the qualified person"
 
 func safetyPages(t require.TestingT, s plan.Safety, m page.Metrics) [][]page.Item {
 	var problems problem.List
-	sections := safetySections(plan.Plan{Safety: s, Wires: []plan.Wire{{ID: "W1", Method: "laser"}, {ID: "W2", Method: "ink"}}}, m, &problems)
+	sections := safetySections(plan.Plan{Safety: []plan.Safety{s}}, m, &problems)
 	requireSound(t, sections, problems, m)
 	require.Len(t, sections, 1)
 	return sections[0].pages
@@ -30,7 +30,7 @@ func TestDeferenceStandsFirstOnEverySafetyPage(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		safety := sledSafety()
 		for i := range rapid.IntRange(0, 12).Draw(t, "blocks") {
-			block := plan.SafetyBlock{Signal: rapid.SampledFrom([]string{"WARNING", "CAUTION", "NOTICE"}).Draw(t, "signal"), Title: fmt.Sprintf("hazard %d", i)}
+			block := plan.SafetyBlock{Alert: true, Signal: rapid.SampledFrom([]string{"WARNING", "CAUTION", "NOTICE"}).Draw(t, "signal"), Title: fmt.Sprintf("hazard %d", i)}
 			for range rapid.IntRange(1, 9).Draw(t, "lines") {
 				block.Lines = append(block.Lines, rapid.SampledFrom([]string{"Keep it running.",
 					"Stop and report it when you smell fume, see smoke or find the extraction off, and do not go on before it is resolved."}).Draw(t, "line"))
@@ -38,8 +38,9 @@ func TestDeferenceStandsFirstOnEverySafetyPage(t *testing.T) {
 			safety.Blocks = append(safety.Blocks, block)
 		}
 		pages := safetyPages(t, safety, m)
-		for _, items := range pages {
-			require.Equal(t, safety.Deference[:2], wording(items)[:2])
+		for i, items := range pages {
+			said := strings.Join(wording(items), " ")
+			require.True(t, strings.HasPrefix(said, strings.Join(safety.Deference, " ")), "page %d", i+1)
 		}
 		said := wording(slices.Concat(pages...))
 		for _, block := range safety.Blocks {
@@ -51,7 +52,8 @@ func TestDeferenceStandsFirstOnEverySafetyPage(t *testing.T) {
 func TestWarningAndCautionCarryTheTriangle(t *testing.T) {
 	m := loadFonts(t)
 	for signal, paths := range map[string]int{"WARNING": 2, "CAUTION": 2, "NOTICE": 0} {
-		safety := plan.Safety{Blocks: []plan.SafetyBlock{{Signal: signal, Title: "Laser beam", Lines: []string{"Keep covers closed."}}}}
+		safety := plan.Safety{Title: "Safety", Heading: "blanks", Read: "read", Name: "name", Blocks: []plan.SafetyBlock{
+			{Signal: signal, Alert: signal != "NOTICE", Title: "Laser beam", Lines: []string{"Keep covers closed."}}}}
 		items := slices.Concat(safetyPages(t, safety, m)...)
 		found := 0
 		for _, item := range items {
@@ -66,23 +68,41 @@ func TestWarningAndCautionCarryTheTriangle(t *testing.T) {
 
 func TestBlanksStayBlank(t *testing.T) {
 	m := loadFonts(t)
-	for _, test := range []struct {
-		safety plan.Safety
-		blanks int
-	}{{plan.Safety{}, 5}, {plan.Safety{Officer: "shift board"}, 4}, {plan.Safety{Officer: "shift board", Emergency: "0000"}, 3}} {
-		said := wording(slices.Concat(safetyPages(t, test.safety, m)...))
-		found := 0
-		for _, s := range said {
-			require.NotRegexp(t, regexp.MustCompile(`(?i)^(none|n/a|not applicable)$`), s)
-			if s == askOfficer {
-				found++
+	for filled := range 4 {
+		safety := sledSafety()
+		for i := range safety.Blanks {
+			safety.Blanks[i].Value, safety.Blanks[i].Source = "", ""
+			if i < filled {
+				safety.Blanks[i].Value, safety.Blanks[i].Source = "shift board", "site rules, page 2"
 			}
 		}
-		require.Equal(t, test.blanks, found)
-		if test.safety.Officer != "" {
-			require.Contains(t, said, test.safety.Officer)
+		said := wording(slices.Concat(safetyPages(t, safety, m)...))
+		count := func(text string) int {
+			found := 0
+			for _, s := range said {
+				require.NotRegexp(t, regexp.MustCompile(`(?i)^(none|n/a|not applicable)$`), s)
+				if s == text {
+					found++
+				}
+			}
+			return found
 		}
+		require.Equal(t, len(safety.Blanks)-filled, count(askOfficer))
+		require.Equal(t, filled, count("shift board"))
+		require.Equal(t, filled, count("site rules, page 2"))
 	}
+}
+
+func TestEachLanguageHasItsPages(t *testing.T) {
+	m := loadFonts(t)
+	german := sledSafety()
+	german.Language, german.Title = "de", "Arbeitsschutz"
+	var problems problem.List
+	sections := safetySections(plan.Plan{Safety: []plan.Safety{sledSafety(), german}}, m, &problems)
+	require.Empty(t, problems)
+	require.Len(t, sections, 2)
+	require.Equal(t, []string{"Safety", "Arbeitsschutz"}, []string{sections[0].title, sections[1].title})
+	require.Equal(t, []string{"safety/1", "safety/de/1"}, []string{sections[0].pageName(1), sections[1].pageName(1)})
 }
 
 func TestSafetyPageJudgesNothing(t *testing.T) {
@@ -90,14 +110,16 @@ func TestSafetyPageJudgesNothing(t *testing.T) {
 	pages := slices.Concat(safetyPages(t, sledSafety(), m)...)
 	require.NotRegexp(t, regexp.MustCompile(`(?i)\bsafe(ly)?\b`), strings.Join(wording(pages), " "))
 	require.Len(t, tickBoxes(pages), crew)
-	require.Contains(t, wording(pages), "Of the 2 wires of a unit: 1 UV laser marked, 1 ink marked.")
+	require.Contains(t, wording(pages), "37 of the 182 wires of a unit are laser marked.")
 	for _, bad := range []plan.Safety{
 		{Deference: []string{"This line is safe."}},
 		{Blocks: []plan.SafetyBlock{{Signal: "NOTICE", Title: "Safe work"}}},
 		{Blocks: []plan.SafetyBlock{{Signal: "NOTICE", Title: "Lamp", Lines: []string{"It can safely be opened."}}}},
+		{Blocks: []plan.SafetyBlock{{Signal: "NOTICE", Title: "Lampe", Lines: []string{"Die Lampe ist augensicher."}}}},
+		{Deference: []string{"The line is certified."}},
 	} {
 		var problems problem.List
-		safetySections(plan.Plan{Safety: bad}, m, &problems)
+		safetySections(plan.Plan{Safety: []plan.Safety{bad}}, m, &problems)
 		require.Len(t, problems, 1)
 		require.Equal(t, "safety-claim", problems[0].Check)
 	}
