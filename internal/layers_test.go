@@ -24,6 +24,7 @@ func arrows() map[string][]string {
 		"internal/problem":  {},
 		"internal/units":    {},
 		"internal/handbook": {"internal/units"},
+		"internal/optical":  {},
 		"internal/harness":  {"internal/problem", "internal/units"},
 		"internal/job":      {"internal/harness", "internal/handbook", "internal/problem", "internal/units"},
 		"internal/plan":     {"internal/harness", "internal/handbook", "internal/problem", "internal/units"},
@@ -34,7 +35,7 @@ func arrows() map[string][]string {
 		"templates":         {},
 		"fonts":             {},
 		"cmd/loomleaf": {"internal/problem", "internal/units", "internal/harness", "internal/job", "internal/plan",
-			"internal/page", "internal/sheet", "internal/pdf", "templates", "fonts"},
+			"internal/page", "internal/sheet", "internal/pdf", "internal/optical", "templates", "fonts"},
 	}
 }
 

@@ -77,6 +77,7 @@ func TestReadBack(t *testing.T) {
 			packet := readDocument(t, d.packet.Pages, name == "sled-small")
 			labels := readDocument(t, d.packet.Labels, name == "sled-small")
 			require.Empty(t, d.reconcile(packet, labels))
+			requireNoClaims(t, append(packet, labels...))
 		})
 	}
 }

@@ -129,6 +129,6 @@ func TestAddedWireLeavesOtherPaperValid(t *testing.T) {
 		"pins/P3/0040/1", "pins/P3/0041/1", "safety/1",
 	}, hashes)
 	require.Equal(t, []string{
-		"cover/2", "cutlist/J1/1", "pins/J1/0040/1", "pins/J1/0041/1", "safety/2", "safety/3",
+		"cover/2", "cutlist/J1/1", "pins/J1/0040/1", "pins/J1/0041/1", "safety/2",
 	}, stayed)
 }

@@ -23,13 +23,14 @@ type streams struct {
 
 // commandLine is every command with its flags; their help texts are the help that is printed.
 type commandLine struct {
-	New     newCommand     `cmd:"" help:"Write a commented starter job that packets without change."`
-	Check   checkCommand   `cmd:"" help:"Say what is wrong with jobs, each problem with its place."`
-	Plan    planCommand    `cmd:"" help:"Print the plan of a job: lengths, marks, order of the run."`
-	Packet  packetCommand  `cmd:"" help:"Write the packet of jobs: sheets, labels and the map of codes."`
-	Pages   pagesCommand   `cmd:"" help:"Print the pages of a packet as text."`
-	Read    readCommand    `cmd:"" help:"Say what a scanned or typed code names."`
-	Version versionCommand `cmd:"" help:"Print the version."`
+	New      newCommand      `cmd:"" help:"Write a commented starter job that packets without change."`
+	Check    checkCommand    `cmd:"" help:"Say what is wrong with jobs, each problem with its place."`
+	Plan     planCommand     `cmd:"" help:"Print the plan of a job: lengths, marks, order of the run."`
+	Packet   packetCommand   `cmd:"" help:"Write the packet of jobs: sheets, labels and the map of codes."`
+	Pages    pagesCommand    `cmd:"" help:"Print the pages of a packet as text."`
+	Read     readCommand     `cmd:"" help:"Say what a scanned or typed code names."`
+	Exposure exposureCommand `cmd:"" help:"Print a worksheet on measured ultraviolet light, for the qualified person."`
+	Version  versionCommand  `cmd:"" help:"Print the version."`
 }
 
 const description = `From one job file loomleaf computes the work on a wiring harness and prints its packet.
