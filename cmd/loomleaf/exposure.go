@@ -33,23 +33,27 @@ func (c exposureCommand) Run(s streams) error {
 	if found.Errors() > 0 {
 		return problemsFound()
 	}
-	if len(safety.Measured) == 0 {
+	if len(safety.Measured)+len(safety.MeasuredOzone) == 0 {
 		return wrongUse(in.Name+" holds no measured values",
 			`write [safety] measured = [{ what, nm, irradiance, by, on, at }]; "loomleaf exposure" computes nothing else`)
 	}
-	return writeWorksheet(s.out, in.Name, safety.Measured)
+	return writeWorksheet(s.out, in.Name, safety)
 }
 
 // writeWorksheet prints the measured values, what they add up to, and the limits they were divided into.
-func writeWorksheet(w io.Writer, name string, measured []harness.Measurement) error {
+func writeWorksheet(w io.Writer, name string, safety harness.Safety) error {
 	var b strings.Builder
 	b.WriteString(worksheetHead(name))
-	for _, group := range byPlace(measured) {
+	for _, group := range byPlace(safety.Measured) {
 		if err := writePlace(&b, group); err != nil {
 			return err
 		}
 	}
-	b.WriteString(worksheetFoot)
+	for _, m := range safety.MeasuredOzone {
+		fmt.Fprintf(&b, "%s, at: %s\n  ozone %s ppm = %.3g mg/m3 at 25 C, measured by %s on %s\n\n", m.What, m.At, m.PPM,
+			optical.OzoneMilligrams(float64(m.PPM)/1000), m.By, day(m.On))
+	}
+	fmt.Fprintf(&b, worksheetFoot, optical.SquareCentimetre(optical.ActinicLimit), optical.SquareCentimetre(optical.UVALimit))
 	_, err := io.WriteString(w, b.String())
 	return err
 }
@@ -61,7 +65,8 @@ Values from ` + name + `. Not part of a packet; do not post it at the line.
 `
 }
 
-const worksheetFoot = `Limits for 8 h: 30 J/m2 weighted, 180 to 400 nm, eye and skin; 10000 J/m2 unweighted, 315 to 400 nm, eye.
+const worksheetFoot = `Limits for 8 h: 30 J/m2 (%g mJ/cm2) weighted, 180 to 400 nm, eye and skin;
+10000 J/m2 (%g mJ/cm2) unweighted, 315 to 400 nm, eye.
 Edition: ICNIRP 2004, as in Directive 2006/25/EC, Annex I, Table 1.1. Weights S(nm): its table, between its rows by log
 interpolation. Times are rounded down and end at 8 h, the span that the limits speak of.
 Not for lasers. Not for people whom a medicine, a substance or an illness makes sensitive to light.
@@ -101,8 +106,8 @@ func writePlace(w io.Writer, group []harness.Measurement) error {
 			return err
 		}
 		lines = append(lines, line)
-		fmt.Fprintf(table, "  %s\t%s\t%s\t%s\t%.3g\t%s\t%04d-%02d-%02d\n", m.Nanometres, per(m.Irradiance, 1), per(m.Irradiance, 10),
-			perThousand(m.Irradiance), weight, m.By, m.On.Year, m.On.Month, m.On.Day)
+		fmt.Fprintf(table, "  %s\t%s\t%s\t%s\t%.3g\t%s\t%s\n", m.Nanometres, per(m.Irradiance, 1), per(m.Irradiance, 10),
+			perThousand(m.Irradiance), weight, m.By, day(m.On))
 	}
 	if err := table.Flush(); err != nil {
 		return err
@@ -114,6 +119,8 @@ func writePlace(w io.Writer, group []harness.Measurement) error {
 	writeSums(w, sum)
 	return nil
 }
+
+func day(d harness.Date) string { return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day) }
 
 // per prints an irradiance in a unit that is so many W/m2.
 func per(i units.Irradiance, wattsPerSquareMetre int64) string {

@@ -11,6 +11,7 @@ type Safety struct {
 	HighPotential      bool     // the shop tests at high potential
 	Quotes             []Quote
 	Measured           []Measurement
+	MeasuredOzone      []OzoneMeasurement
 	Wordings           []Wording // one a language, in the order of the pages
 }
 
@@ -29,6 +30,15 @@ type Measurement struct {
 	Irradiance units.Irradiance
 	By, At     string
 	On         Date
+}
+
+// OzoneMeasurement is ozone in air that somebody measured. It is for the worksheet alone.
+type OzoneMeasurement struct {
+	Origin
+	What   string
+	PPM    units.Factor // thousandths
+	By, At string
+	On     Date
 }
 
 // Wording is the text of the safety page in one language.

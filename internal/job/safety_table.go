@@ -21,6 +21,9 @@ func readSafety(h *harness.Harness, t *table) {
 	for _, m := range t.list("measured") {
 		s.Measured = append(s.Measured, readMeasurement(m.separate()))
 	}
+	for _, m := range t.list("measured_ozone") {
+		s.MeasuredOzone = append(s.MeasuredOzone, readOzone(m.separate()))
+	}
 	t.texts("wording", t.array("wording")) // the files themselves are read beside the job
 	s.Origin = t.done()
 }
@@ -42,6 +45,14 @@ func readMeasurement(t *table) harness.Measurement {
 		t.fault(outOfRange, "nm", t.origin.Of(t.prefix+"nm"), "the limits hold from 180 to 400 nm", "%s nm is outside 180 to 400 nm", m.Nanometres)
 	}
 	m.Irradiance = measure(t, "irradiance", units.ParseIrradiance, positive)
+	m.Origin = t.done()
+	return m
+}
+
+// readOzone reads ozone in air.
+func readOzone(t *table) harness.OzoneMeasurement {
+	t.require("what", "ppm", "by", "on", "at")
+	m := harness.OzoneMeasurement{What: t.text("what"), PPM: t.factor("ppm"), By: t.text("by"), At: t.text("at"), On: t.day("on")}
 	m.Origin = t.done()
 	return m
 }

@@ -61,6 +61,10 @@ func computed(t *testing.T, v vector) float64 {
 		sum, err := Add([]Line{{365, v.input}})
 		require.NoError(t, err)
 		return float64(sum.EyeUVA)
+	case "ozone":
+		return OzoneMilligrams(v.input)
+	case "exposure-cgs":
+		return SquareCentimetre(v.input)
 	case "mean":
 		s, err := Weight(254)
 		require.NoError(t, err)
