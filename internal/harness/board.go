@@ -14,7 +14,6 @@ type Segment struct {
 	Origin
 	From, To string
 	Length   units.Length // 0: the drawn distance
-	Covers   []Cover
 }
 
 // Board is the [board] with its nodes and segments.

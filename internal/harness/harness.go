@@ -40,13 +40,6 @@ type Harness struct {
 	Contacts   []Contact
 	Connectors []Connector
 	Wires      []Wire
-	CableTypes []CableType
-	Cables     []Cable
-	Splices    []Splice
-	Terminals  []Terminal
-	Studs      []Stud
-	Twists     []Twist
-	Sleeves    []SleeveSize
 	Board      Board
 	Stocks     []LabelStock
 	Defaults   []Default // defaults of the shop file in force, in the order of its keys

@@ -11,9 +11,7 @@ type Plan struct {
 	Loomleaf   int            `json:"loomleaf"` // version of the published form, 1
 	Packet     Packet         `json:"packet"`
 	Types      []WireType     `json:"types"`
-	Wires      []Wire         `json:"wires"`  // by home group, in the order of the run
-	Cables     []Cable        `json:"cables"` // by home group, in the order of the run
-	Apart      []Apart        `json:"apart"`  // wires and cables that the line does not cut, by id
+	Wires      []Wire         `json:"wires"` // by home group, in the order of the run
 	Groups     []Group        `json:"sequence"`
 	Pieces     []Piece        `json:"pieces"` // in the order of the run
 	Changes    Changes        `json:"changes"`
@@ -22,7 +20,6 @@ type Plan struct {
 	Trays      []Tray         `json:"trays"`
 	Totals     []Total        `json:"totals"`
 	Connectors []Connector    `json:"connectors"` // in build order
-	Joints     []Joint        `json:"joints"`     // splices, then terminals, each by place on the board; then studs
 	Line       Line           `json:"line"`
 	Safety     []Safety       `json:"safety"` // one a language
 	Paper      Paper          `json:"paper"`
@@ -79,12 +76,7 @@ type WireType struct {
 type Wire struct {
 	ID         string        `json:"id"`
 	Type       string        `json:"type"`
-	Cable      string        `json:"cable"` // cable that the wire is a core of, or "": cores have no cut length of their own
-	Core       string        `json:"core"`
-	Twist      string        `json:"twist"`      // twist that the wire is laid in, or ""
-	Supply     string        `json:"supply"`     // "reel", "existing", "bought", "with part"
-	Separation string        `json:"separation"` // "" for none
-	From       string        `json:"from"`       // "J1:1", "SP1", "E1", "capped@N4", "leaves@N9"
+	From       string        `json:"from"` // "J1:1"
 	To         string        `json:"to"`
 	Home       string        `json:"home"`
 	CutUM      int64         `json:"cut_um"`
@@ -112,9 +104,7 @@ type End struct {
 	StripUM int64  `json:"strip_um"`
 	TrimUM  int64  `json:"trim_um"`
 	Contact string `json:"contact"`
-	Finish  string `json:"finish"`     // "tinned", "ferrule 0.5"; "" when not given
-	Loose   bool   `json:"not_landed"` // stays loose in this job
-	Legend  string `json:"legend"`     // as marked near this end, or on its sleeve; "" when none
+	Legend  string `json:"legend"` // as marked near this end, or on its sleeve; "" when none
 	Note    string `json:"note"`
 }
 
@@ -156,7 +146,6 @@ const (
 	StepLoad   StepKind = "load"   // a reel is mounted
 	StepSwitch StepKind = "switch" // a reel that is already mounted runs on
 	StepWire   StepKind = "wire"
-	StepCable  StepKind = "cable" // Wire holds the id of the cable; its cores stand under it
 )
 
 // Step is one row of the cut list.

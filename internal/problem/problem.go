@@ -14,18 +14,13 @@ type Severity uint8
 const (
 	// Error means that no packet can be made.
 	Error Severity = iota
-	// Release means that only a draft can be made, which nobody may build from.
-	Release
 	// Warning is printed on the contents page with a line for the planner's answer.
 	Warning
 )
 
 // String returns the word printed in front of a problem.
 func (s Severity) String() string {
-	switch s {
-	case Release:
-		return "not ready"
-	case Warning:
+	if s == Warning {
 		return "warning"
 	}
 	return "error"
@@ -64,17 +59,6 @@ func (l List) Errors() int {
 	count := 0
 	for _, p := range l {
 		if p.Severity == Error {
-			count++
-		}
-	}
-	return count
-}
-
-// Releases reports how many problems of the list allow a draft alone.
-func (l List) Releases() int {
-	count := 0
-	for _, p := range l {
-		if p.Severity == Release {
 			count++
 		}
 	}
