@@ -72,9 +72,12 @@ func includedPath(in Input, item *value) (string, *problem.Problem) {
 	return cleaned, nil
 }
 
+// beside returns the name in messages of a file in the job's folder.
+func beside(in Input, relative string) string { return path.Join(path.Dir(in.Name), relative) }
+
 // loadOne reads an included file. Its name in messages is its path beside the job.
 func loadOne(in Input, relative string, listed problem.Place, sources problem.Sources) (*value, problem.List) {
-	name := path.Join(path.Dir(in.Name), relative)
+	name := beside(in, relative)
 	text, err := in.Open(relative)
 	if err != nil {
 		return nil, problem.List{about(fault(includeMissing, listed, "included file %q cannot be read", relative), "",

@@ -35,6 +35,7 @@ func Read(in Input, templates fs.FS) (*harness.Harness, problem.List, problem.So
 		return nil, found.Sorted(), sources
 	}
 	merged, found := merge(root, included, built.shop)
+	found = append(found, loadWires(in, merged, sources)...)
 	if in.Printable != nil {
 		found = append(found, merged.unprintables(in.Printable)...)
 	}

@@ -33,6 +33,7 @@ func readJob(h *harness.Harness, t *table) {
 		d.done()
 	}
 	j.Expect = readExpect(t)
+	t.text("wires") // the table itself is read beside the job
 	j.Retired = t.ids("retired", t.array("retired"))
 	j.Origin = t.done()
 }

@@ -50,6 +50,8 @@ const (
 	oneOf          = "one-of"
 	tooManyUnits   = "too-many-units"
 	doubledElement = "doubled-element"
+	badTable       = "bad-table"
+	badColumn      = "bad-column"
 	badQuote       = "bad-quote"
 	unknownSign    = "unknown-sign"
 
