@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"github.com/klippa-app/go-pdfium"
+	"github.com/klippa-app/go-pdfium/references"
 	"github.com/klippa-app/go-pdfium/requests"
 	"github.com/klippa-app/go-pdfium/webassembly"
 	"github.com/makiuchi-d/gozxing"
@@ -64,8 +65,8 @@ var rasteriser = sync.OnceValues(func() (pdfium.Pool, error) {
 	return webassembly.Init(webassembly.Config{MinIdle: 1, MaxIdle: 2, MaxTotal: 2})
 })
 
-// readDocument writes a document and reads it back; with pages named, only those.
-func readDocument(t *testing.T, document page.Document, thorough bool, only ...string) []paper {
+// printed writes a document and opens it in the PDF reader, which the caller closes.
+func printed(t *testing.T, document page.Document) (pdfium.Pdfium, references.FPDF_DOCUMENT) {
 	t.Helper()
 	var file bytes.Buffer
 	require.NoError(t, pdf.Write(&file, document, fonts.Files))
@@ -73,11 +74,18 @@ func readDocument(t *testing.T, document page.Document, thorough bool, only ...s
 	require.NoError(t, err)
 	instance, err := pool.GetInstance(time.Minute)
 	require.NoError(t, err)
-	defer instance.Close()
 	data := file.Bytes()
 	opened, err := instance.OpenDocument(&requests.OpenDocument{File: &data})
 	require.NoError(t, err)
-	count, err := instance.FPDF_GetPageCount(&requests.FPDF_GetPageCount{Document: opened.Document})
+	return instance, opened.Document
+}
+
+// readDocument writes a document and reads it back; with pages named, only those.
+func readDocument(t *testing.T, document page.Document, thorough bool, only ...string) []paper {
+	t.Helper()
+	instance, opened := printed(t, document)
+	defer instance.Close()
+	count, err := instance.FPDF_GetPageCount(&requests.FPDF_GetPageCount{Document: opened})
 	require.NoError(t, err)
 	require.Equal(t, len(document.Pages), count.PageCount, "pages of %s", document.Name)
 	var papers []paper
@@ -85,7 +93,7 @@ func readDocument(t *testing.T, document page.Document, thorough bool, only ...s
 		if len(only) > 0 && only[0] != p.Name {
 			continue
 		}
-		handle := requests.Page{ByIndex: &requests.PageByIndex{Document: opened.Document, Index: i}}
+		handle := requests.Page{ByIndex: &requests.PageByIndex{Document: opened, Index: i}}
 		r := reader{instance: instance, document: document, handle: handle, thorough: thorough}
 		read, err := r.page(p)
 		require.NoError(t, err, "page %s", p.Name)

@@ -9,14 +9,11 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/klippa-app/go-pdfium/requests"
 	"github.com/stretchr/testify/require"
 
-	"loomleaf/fonts"
 	"loomleaf/internal/page"
-	"loomleaf/internal/pdf"
 )
 
 // pictures are the pages of the demo job that the README shows, by the name of their picture.
@@ -67,19 +64,11 @@ func draw(t *testing.T, document page.Document, name string) *image.Gray {
 	t.Helper()
 	index := slices.IndexFunc(document.Pages, func(p page.Page) bool { return p.Name == name })
 	require.GreaterOrEqual(t, index, 0, name)
-	var file bytes.Buffer
-	require.NoError(t, pdf.Write(&file, document, fonts.Files))
-	pool, err := rasteriser()
-	require.NoError(t, err)
-	instance, err := pool.GetInstance(time.Minute)
-	require.NoError(t, err)
+	instance, opened := printed(t, document)
 	defer instance.Close()
-	data := file.Bytes()
-	opened, err := instance.OpenDocument(&requests.OpenDocument{File: &data})
-	require.NoError(t, err)
 	rendered, err := instance.RenderPageInDPI(&requests.RenderPageInDPI{
 		DPI: 80, ImageFormat: requests.RenderImageFormatGrayscale,
-		Page: requests.Page{ByIndex: &requests.PageByIndex{Document: opened.Document, Index: index}},
+		Page: requests.Page{ByIndex: &requests.PageByIndex{Document: opened, Index: index}},
 	})
 	require.NoError(t, err)
 	defer rendered.Cleanup()
