@@ -24,7 +24,7 @@ func arrows() map[string][]string {
 		"internal/problem":  {},
 		"internal/units":    {},
 		"internal/handbook": {"internal/units"},
-		"internal/optical":  {},
+		"internal/optical":  {"internal/handbook", "internal/units"},
 		"internal/harness":  {"internal/problem", "internal/units"},
 		"internal/job":      {"internal/harness", "internal/handbook", "internal/problem", "internal/units"},
 		"internal/plan":     {"internal/harness", "internal/handbook", "internal/problem", "internal/units"},

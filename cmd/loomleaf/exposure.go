@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 	"text/tabwriter"
 
@@ -35,7 +36,7 @@ func (c exposureCommand) Run(s streams) error {
 	}
 	if len(safety.Measured)+len(safety.MeasuredOzone) == 0 {
 		return wrongUse(in.Name+" holds no measured values",
-			`write [safety] measured = [{ what, nm, irradiance, by, on, at }]; "loomleaf exposure" computes nothing else`)
+			`write measured = [{ what, nm, irradiance, by, on, at }] into [safety]; "loomleaf exposure" computes nothing else`)
 	}
 	return writeWorksheet(s.out, in.Name, safety)
 }
@@ -50,10 +51,11 @@ func writeWorksheet(w io.Writer, name string, safety harness.Safety) error {
 		}
 	}
 	for _, m := range safety.MeasuredOzone {
-		fmt.Fprintf(&b, "%s, at: %s\n  ozone %s ppm = %.3g mg/m3 at 25 C, measured by %s on %s\n\n", m.What, m.At, m.PPM,
-			optical.OzoneMilligrams(float64(m.PPM)/1000), m.By, day(m.On))
+		fmt.Fprintf(&b, "ozone, place: %s\n  %s: %s ppm = %.3g mg/m3 at 25 C, measured by %s on %s; %s\n\n", m.At, m.What, m.PPM,
+			optical.OzoneMilligrams(float64(m.PPM)/1000), m.By, day(m.On), optical.OzoneSource())
 	}
-	fmt.Fprintf(&b, worksheetFoot, optical.SquareCentimetre(optical.ActinicLimit), optical.SquareCentimetre(optical.UVALimit))
+	fmt.Fprintf(&b, worksheetFoot, optical.ActinicLimit, optical.SquareCentimetre(optical.ActinicLimit), optical.ActinicSource(),
+		optical.UVALimit, optical.SquareCentimetre(optical.UVALimit), optical.UVASource(), optical.WeightSource())
 	_, err := io.WriteString(w, b.String())
 	return err
 }
@@ -65,10 +67,14 @@ Values from ` + name + `. Not part of a packet; do not post it at the line.
 `
 }
 
-const worksheetFoot = `Limits for 8 h: 30 J/m2 (%g mJ/cm2) weighted, 180 to 400 nm, eye and skin;
-10000 J/m2 (%g mJ/cm2) unweighted, 315 to 400 nm, eye.
-Edition: ICNIRP 2004, as in Directive 2006/25/EC, Annex I, Table 1.1. Weights S(nm): its table, between its rows by log
-interpolation. Times are rounded down and end at 8 h, the span that the limits speak of.
+const worksheetFoot = `Limits for 8 h
+  weighted, 180 to 400 nm, eye and skin: %g J/m2 (%g mJ/cm2); %s
+  unweighted, 315 to 400 nm, eye: %g J/m2 (%g mJ/cm2); %s
+  weights S(nm): %s; between its rows by log interpolation
+  Edition: ICNIRP 2004, whose figures Directive 2006/25/EC prints (the number of its row b from memory). Other weights that
+  ACGIH gives below 300 nm since 2022 (second-hand) are not used.
+Times are rounded down and end at 8 h, the span that the limits speak of.
+All lines listed for a place are added up, whatever they come from. Light that was not measured is not in it.
 Not for lasers. Not for people whom a medicine, a substance or an illness makes sensitive to light.
 Visible, blue and infrared light are not in it. It chooses no class, no eyewear, no gloves and no distance.
 Whether anybody may work at a place is decided by the qualified person, by local law and by the equipment maker.
@@ -76,16 +82,15 @@ Whether anybody may work at a place is decided by the qualified person, by local
 assessed by ______________________________  date ____________  conclusion ______________________________
 `
 
-// byPlace joins the lines of one source and place, in the order listed.
+// byPlace joins the lines of one place, in the order listed: light from several lamps adds up where a person stands.
 func byPlace(measured []harness.Measurement) [][]harness.Measurement {
 	var groups [][]harness.Measurement
 	index := map[string]int{}
 	for _, m := range measured {
-		key := m.What + "\x00" + m.At
-		at, known := index[key]
+		at, known := index[m.At]
 		if !known {
 			at = len(groups)
-			index[key] = at
+			index[m.At] = at
 			groups = append(groups, nil)
 		}
 		groups[at] = append(groups[at], m)
@@ -95,9 +100,9 @@ func byPlace(measured []harness.Measurement) [][]harness.Measurement {
 
 // writePlace prints the lines of one place and their sums.
 func writePlace(w io.Writer, group []harness.Measurement) error {
-	fmt.Fprintf(w, "%s, at: %s\n", group[0].What, group[0].At)
+	fmt.Fprintf(w, "ultraviolet, place: %s\n", group[0].At)
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "  nm\tW/m2\tmW/cm2\tuW/cm2\tS(nm)\tmeasured by\ton")
+	fmt.Fprintln(table, "  nm\tW/m2\tmW/cm2\tuW/cm2\tS(nm)\tfrom\tmeasured by\ton")
 	var lines []optical.Line
 	for _, m := range group {
 		line := optical.Line{Nanometres: float64(m.Nanometres) / 1000, Irradiance: float64(m.Irradiance) / 1e6}
@@ -106,8 +111,8 @@ func writePlace(w io.Writer, group []harness.Measurement) error {
 			return err
 		}
 		lines = append(lines, line)
-		fmt.Fprintf(table, "  %s\t%s\t%s\t%s\t%.3g\t%s\t%s\n", m.Nanometres, per(m.Irradiance, 1), per(m.Irradiance, 10),
-			perThousand(m.Irradiance), weight, m.By, day(m.On))
+		fmt.Fprintf(table, "  %s\t%s\t%s\t%s\t%.3g\t%s\t%s\t%s\n", m.Nanometres, irradianceIn(m.Irradiance, 1e6), irradianceIn(m.Irradiance, 1e7),
+			irradianceIn(m.Irradiance, 1e4), weight, m.What, m.By, day(m.On))
 	}
 	if err := table.Flush(); err != nil {
 		return err
@@ -122,18 +127,16 @@ func writePlace(w io.Writer, group []harness.Measurement) error {
 
 func day(d harness.Date) string { return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day) }
 
-// per prints an irradiance in a unit that is so many W/m2.
-func per(i units.Irradiance, wattsPerSquareMetre int64) string {
-	return strings.TrimSuffix((i / units.Irradiance(wattsPerSquareMetre)).String(), " W/m2")
+// irradianceIn prints an irradiance, held in uW/m2, in a unit that is so many of them: 1e6 in W/m2, 1e7 in mW/cm2, 1e4 in uW/cm2.
+// No digit is lost: both are whole and well below 2^53.
+func irradianceIn(i units.Irradiance, unit float64) string {
+	return strconv.FormatFloat(float64(i)/unit, 'f', -1, 64)
 }
 
-// perThousand prints an irradiance in uW/cm2, of which 0.01 W/m2 is one.
-func perThousand(i units.Irradiance) string { return strings.TrimSuffix((i * 100).String(), " W/m2") }
-
 func writeSums(w io.Writer, sum optical.Exposure) {
-	fmt.Fprintf(w, "  weighted sum %.4g W/m2: 30 J/m2 %s\n", sum.Effective, reached(sum.Actinic))
+	fmt.Fprintf(w, "  weighted sum %.4g W/m2: %g J/m2 %s\n", sum.Effective, optical.ActinicLimit, reached(sum.Actinic))
 	if sum.UVA > 0 {
-		fmt.Fprintf(w, "  UVA sum %.4g W/m2: 10000 J/m2 %s\n", sum.UVA, reached(sum.EyeUVA))
+		fmt.Fprintf(w, "  UVA sum %.4g W/m2: %g J/m2 %s\n", sum.UVA, optical.UVALimit, reached(sum.EyeUVA))
 	}
 	fmt.Fprintf(w, "  skin: limit %s\n", reached(sum.Skin()))
 	if sum.Eye() >= optical.Day {

@@ -24,7 +24,8 @@ func goldens(t *testing.T) map[string]string {
 	first := made(t, "starter", starter)
 	return map[string]string{
 		"sled-small/pages.txt": pagesText(t, small), "sled-small/plan.json": planText(t, small),
-		"starter/pages.txt": pagesText(t, first), "starter/plan.json": planText(t, first),
+		"sled-small/safety.txt": safetyTexts(t),
+		"starter/pages.txt":     pagesText(t, first), "starter/plan.json": planText(t, first),
 		"sled/pages.sha256": pageHashes(large),
 	}
 }

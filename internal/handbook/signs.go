@@ -1,5 +1,11 @@
 package handbook
 
+import (
+	"slices"
+	"strings"
+	"unicode"
+)
+
 // SignShape is the shape of a sign: its meaning without colour.
 type SignShape string
 
@@ -19,7 +25,7 @@ type Sign struct {
 }
 
 // SignOf returns a sign of ISO 7010 by its number, and whether it is listed here. The artwork is the standard's: sheets print
-// number and title beside plain shapes.
+// number and title beside plain shapes of our own.
 func SignOf(number string) (Sign, bool) {
 	for _, row := range signTitles() {
 		if row[0] == number {
@@ -49,12 +55,13 @@ func signTitles() [][2]string {
 	}
 }
 
-// Fluoropolymer reports whether an insulation is a fluoropolymer, by the usual short names; heat on these can release
-// harmful fume (NIOSHTIC 20041321, read). The list of names is common practice.
+// Fluoropolymer reports whether an insulation is or holds a fluoropolymer, by the usual short names in any case and among
+// other words: "XL-ETFE", "ptfe over polyimide". Heat on these can release harmful fume (NIOSHTIC 20041321, read). The list of
+// names is common practice.
 func Fluoropolymer(insulation string) bool {
-	switch insulation {
-	case "PTFE", "ETFE", "X-ETFE", "XL-ETFE", "FEP", "PFA", "ECTFE", "PVDF":
-		return true
-	}
-	return false
+	words := strings.FieldsFunc(strings.ToUpper(insulation), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	return slices.ContainsFunc(words, func(word string) bool {
+		return slices.Contains([]string{"PTFE", "EPTFE", "TFE", "ETFE", "XETFE", "XLETFE", "FEP", "PFA", "MFA", "ECTFE", "PVDF",
+			"FLUOROPOLYMER", "FLUOROPLASTIC", "FLUOROCARBON"}, word)
+	})
 }

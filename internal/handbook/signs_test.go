@@ -25,7 +25,8 @@ func TestSigns(t *testing.T) {
 }
 
 func TestFluoropolymers(t *testing.T) {
-	for insulation, is := range map[string]bool{"ETFE": true, "PTFE": true, "PVC": false, "": false, "silicone": false} {
+	for insulation, is := range map[string]bool{"ETFE": true, "PTFE": true, "XL-ETFE": true, "etfe": true,
+		"PTFE over polyimide": true, "FEP/PFA": true, "fluoropolymer": true, "PVC": false, "": false, "silicone": false, "XLPE": false} {
 		require.Equal(t, is, Fluoropolymer(insulation), insulation)
 	}
 }

@@ -49,12 +49,18 @@ type Wording struct {
 	Short     string   // the same in one line, for the foot of other sheets
 	Heading   string   // above the blanks
 	Ask       string   // under a blank that nobody has filled
+	Given     string   // under a value that the shop file itself is the source of
+	Copied    string   // who copied the quoted values and checked them, before a line to sign on
 	Read      string   // above the ticks of the crew
 	Name      string
 	Signals   [4]string // words for DANGER, WARNING, CAUTION and NOTICE
+	Signs     []SignTitle
 	Blanks    []Blank
 	Blocks    []SafetyBlock
 }
+
+// SignTitle is what a sign of ISO 7010 says, in the language of the page.
+type SignTitle struct{ Number, Title string }
 
 // Blank is a value that the qualified person gives, or that the shop quotes.
 type Blank struct {

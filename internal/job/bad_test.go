@@ -55,11 +55,16 @@ func (b badJob) file(name string) ([]byte, bool) {
 	return nil, false
 }
 
-// input follows the lines above the files: put "\xff" for ~, grow to 100 bytes, from standard input.
+// input follows the lines above the files: put "\xff" for ~, grow to 100 bytes, from standard input, words.toml as built in,
+// with "new" for "old" (the wording of the safety page that comes with the program, changed).
 func (b badJob) input(t testing.TB) Input {
 	text, found := b.file("job.toml")
 	require.True(t, found, "%s has no job.toml", b.path)
+	var words string
 	in := Input{Name: "job.toml", Text: text, Open: func(path string) ([]byte, error) {
+		if path == "words.toml" && words != "" {
+			return []byte(words), nil
+		}
 		if text, found := b.file(path); found {
 			return text, nil
 		}
@@ -72,6 +77,8 @@ func (b badJob) input(t testing.TB) Input {
 		switch {
 		case line == "from standard input":
 			in.Name, in.Open = "standard input", nil
+		case strings.HasPrefix(line, "words.toml "):
+			words = changedWording(t, words, line)
 		case strings.HasPrefix(line, "put "):
 			put, mark, _ := strings.Cut(strings.TrimPrefix(line, "put "), " for ")
 			raw, err := strconv.Unquote(put)
@@ -84,6 +91,20 @@ func (b badJob) input(t testing.TB) Input {
 		}
 	}
 	return in
+}
+
+// changedWording is the English wording of the safety page with one more change.
+func changedWording(t testing.TB, words, line string) string {
+	if words == "" {
+		builtIn, err := templates.Files.ReadFile("safety.en.toml")
+		require.NoError(t, err)
+		words = string(builtIn)
+	}
+	var put, old string
+	_, err := fmt.Sscanf(line, "words.toml as built in, with %q for %q", &put, &old)
+	require.NoError(t, err, line)
+	require.Equal(t, 1, strings.Count(words, old), "%s: the text to change stands once", line)
+	return strings.Replace(words, old, put, 1)
 }
 
 func printed(t testing.TB, found problem.List, sources problem.Sources) string {

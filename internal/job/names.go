@@ -54,6 +54,8 @@ const (
 	badColumn      = "bad-column"
 	badQuote       = "bad-quote"
 	unknownSign    = "unknown-sign"
+	safetyClaim    = "safety-claim"
+	wordingLacks   = "wording-lacks"
 
 	// What does not fit together.
 	doubledID        = "doubled-id"

@@ -8,6 +8,8 @@ package optical
 import (
 	"fmt"
 	"math"
+
+	"loomleaf/internal/handbook"
 )
 
 const (
@@ -23,6 +25,26 @@ const (
 	shortest, longest = 180.0, 400.0 // nm
 	uvaFrom           = 315.0
 )
+
+// ActinicSource, UVASource, WeightSource and OzoneSource say where the figures come from and how sure they are.
+func ActinicSource() handbook.Source {
+	return handbook.Source{Document: "Directive 2006/25/EC", Table: "Annex I, Table 1.1, row a", Standing: handbook.Read}
+}
+
+// UVASource is the source of UVALimit.
+func UVASource() handbook.Source {
+	return handbook.Source{Document: "ICNIRP guideline on ultraviolet radiation", Edition: "2004", Standing: handbook.SecondHand}
+}
+
+// WeightSource is the source of the table of S.
+func WeightSource() handbook.Source {
+	return handbook.Source{Document: "ICNIRP guideline on ultraviolet radiation", Edition: "2004", Table: "table of S", Standing: handbook.SecondHand}
+}
+
+// OzoneSource is the source of the conversion of ozone.
+func OzoneSource() handbook.Source {
+	return handbook.Source{Document: "1.96 mg/m3 for 1 ppm at 25 C", Standing: handbook.SecondHand}
+}
 
 // Line is irradiance at one wavelength.
 type Line struct {
@@ -44,12 +66,14 @@ func (e Exposure) Eye() int { return min(e.Actinic, e.EyeUVA) }
 // Skin returns the seconds for the skin, which only the weighted limit holds for.
 func (e Exposure) Skin() int { return e.Actinic }
 
-// Governs names the limit that decides for the eye.
+// Governs names the limit that decides for the eye, by the sums themselves: rounded times can be equal by chance.
 func (e Exposure) Governs() string {
+	const alike = 1e-9 // S is given in decimals: a ratio that is one but for the last bit is one
+	actinic, uva := e.Effective/ActinicLimit, e.UVA/UVALimit
 	switch {
-	case e.Actinic == e.EyeUVA:
+	case math.Abs(actinic-uva) <= alike*math.Max(actinic, uva):
 		return "both limits alike"
-	case e.Actinic < e.EyeUVA:
+	case actinic > uva:
 		return "the weighted (actinic) limit"
 	}
 	return "the UVA limit"

@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"loomleaf/internal/handbook"
 )
 
 type vector struct {
@@ -112,6 +114,21 @@ func TestLinesOfALamp(t *testing.T) {
 	require.Equal(t, edge.Actinic, edge.EyeUVA) // S = 0.003 at 315 nm: both limits are 10000 J/m2
 	require.Equal(t, 100, edge.Eye())
 	require.Equal(t, "both limits alike", edge.Governs())
+}
+
+// TestTheStricterLimitGovernsThoughTheTimesRoundAlike has limits that are reached 0.3 s apart within one second.
+func TestTheStricterLimitGovernsThoughTheTimesRoundAlike(t *testing.T) {
+	sum, err := Add([]Line{{270, 30/587.2 - 0.00011*10000/587.5}, {365, 10000 / 587.5}}) // S is 1 and 0.00011
+	require.NoError(t, err)
+	require.Equal(t, sum.Actinic, sum.EyeUVA)
+	require.Equal(t, "the weighted (actinic) limit", sum.Governs())
+}
+
+func TestSourcesSayHowSureTheyAre(t *testing.T) {
+	require.Equal(t, "Directive 2006/25/EC, Annex I, Table 1.1, row a (read)", ActinicSource().String())
+	for _, source := range []handbook.Source{UVASource(), WeightSource(), OzoneSource()} {
+		require.Equal(t, handbook.SecondHand, source.Standing)
+	}
 }
 
 func TestRefusals(t *testing.T) {

@@ -257,14 +257,15 @@ func TestWarningsOfBothStagesArePrintedWithoutPlaces(t *testing.T) {
 
 func TestSafetyFollowsTheWork(t *testing.T) {
 	h := threeConnectors()
-	wording := harness.Wording{Language: "en", Signals: [4]string{"DANGER", "WARNING", "CAUTION", "NOTICE"}}
+	wording := harness.Wording{Language: "en", Signals: [4]string{"DANGER", "WARNING", "CAUTION", "NOTICE"},
+		Signs: []harness.SignTitle{{Number: "W001", Title: "General warning sign"}}}
 	for _, when := range []string{"always", "marking", "ink", "laser", "fluoropolymer", "ozone", "mercury", "high potential"} {
 		wording.Blocks = append(wording.Blocks, harness.SafetyBlock{When: when, Signal: "CAUTION", Signs: []string{"W001"}, Title: when,
 			Count: "{wires} of {all} on {insulation}", Lines: []string{"line"}})
 		wording.Blanks = append(wording.Blanks, harness.Blank{What: when, Label: when, When: when})
 	}
 	h.Safety.Wordings = []harness.Wording{wording}
-	types := []WireType{{ID: "E", Insulation: "ETFE"}, {ID: "V", Insulation: "PVC"}}
+	types := []WireType{{ID: "E", Insulation: "ETFE"}, {ID: "V", Insulation: "PVC"}, {ID: "U"}}
 	titles := func(wires ...Wire) string {
 		var titles []string
 		page := safetyOf(h, wires, types)[0]
@@ -278,6 +279,7 @@ func TestSafetyFollowsTheWork(t *testing.T) {
 	require.Equal(t, "always marking ink", titles(Wire{Method: "ink"}))
 	require.Equal(t, "always marking laser", titles(Wire{Method: "laser", Type: "V"}))
 	require.Equal(t, "always marking laser fluoropolymer", titles(Wire{Method: "laser", Type: "E"}))
+	require.Equal(t, "always marking laser fluoropolymer", titles(Wire{Method: "laser", Type: "U"}), "an insulation not named may be one")
 	require.Equal(t, "always marking ink laser", titles(Wire{Method: "test first"}))
 	h.Safety.Ozone, h.Safety.Mercury, h.Safety.HighPotential = true, true, true
 	require.Equal(t, "always marking laser high potential", titles(Wire{Method: "laser", Type: "V"}))
@@ -287,7 +289,9 @@ func TestSafetyFollowsTheWork(t *testing.T) {
 	page := safetyOf(h, []Wire{{Method: "laser", Type: "E"}, {Method: "laser", Type: "V"}, {Method: "ink"}}, types)[0]
 	require.Equal(t, "2 of 3 on ", page.Blocks[3].Count)
 	require.Equal(t, "1 of 3 on ETFE", page.Blocks[4].Count)
-	require.Equal(t, []SafetySign{{Number: "W001", Shape: "warning"}}, page.Blocks[0].Signs)
+	require.Equal(t, []SafetySign{{Number: "W001", Shape: "warning", Title: "General warning sign"}}, page.Blocks[0].Signs)
+	unnamed := safetyOf(h, []Wire{{Method: "laser", Type: "U"}}, types)[0]
+	require.Equal(t, "", unnamed.Blocks[slices.IndexFunc(unnamed.Blocks, func(b SafetyBlock) bool { return b.Title == "fluoropolymer" })].Count)
 }
 
 func TestQuotesFillTheBlanksAndNothingElse(t *testing.T) {
@@ -295,11 +299,11 @@ func TestQuotesFillTheBlanksAndNothingElse(t *testing.T) {
 	h.Safety.Officer = "shift board"
 	h.Safety.Quotes = []harness.Quote{{What: "laser class", Value: "1", Source: "manual, page 4"}}
 	h.Safety.Deference = []string{"Ask first."}
-	h.Safety.Wordings = []harness.Wording{{Deference: []string{"Local law comes first."}, Blanks: []harness.Blank{
+	h.Safety.Wordings = []harness.Wording{{Deference: []string{"Local law comes first."}, Given: "shop file", Blanks: []harness.Blank{
 		{What: "officer", Label: "officer", When: "always"}, {What: "laser class", Label: "class", When: "always"},
-		{What: "lockout", Label: "lockout", When: "always"}}}}
+		{What: "lockout", Label: "lockout", When: "always"}, {What: "emergency", Label: "emergency", When: "always"}}}}
 	page := safetyOf(h, nil, nil)[0]
-	require.Equal(t, []SafetyBlank{{"officer", "shift board", ""}, {"class", "1", "manual, page 4"}, {"lockout", "", ""}}, page.Blanks)
+	require.Equal(t, []SafetyBlank{{"officer", "shift board", "shop file"}, {"class", "1", "manual, page 4"}, {"lockout", "", ""}, {"emergency", "", ""}}, page.Blanks)
 	require.Equal(t, []string{"Local law comes first.", "Ask first."}, page.Deference)
 }
 

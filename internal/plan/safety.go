@@ -19,6 +19,7 @@ type Safety struct {
 	Heading   string        `json:"heading"`
 	Ask       string        `json:"ask"`
 	Blanks    []SafetyBlank `json:"blanks"`
+	Copied    string        `json:"copied"`
 	Read      string        `json:"read"`
 	Name      string        `json:"name"`
 }
@@ -37,9 +38,11 @@ type SafetyBlock struct {
 type SafetySign struct {
 	Number string `json:"number"`
 	Shape  string `json:"shape"` // "warning", "mandatory", "prohibition", "rescue"
+	Title  string `json:"title"` // in the language of the page
 }
 
-// SafetyBlank is a value that the qualified person gives. Value and Source are empty where the shop quotes none.
+// SafetyBlank is a value that the qualified person gives. Value and Source are empty where the shop gives none; where it gives
+// one, both are set.
 type SafetyBlank struct {
 	Label  string `json:"label"`
 	Value  string `json:"value"`
@@ -54,7 +57,8 @@ type hazard struct {
 }
 
 // hazardsOf says what the job does. A type to be tested first may end up inked, and its sample is marked with the laser
-// where the line has one: it brings both, and is counted with neither.
+// where the line has one: it brings both, and is counted with neither. A laser-marked insulation that the job does not name
+// may be a fluoropolymer: it brings the fume, and is not counted.
 func hazardsOf(h *harness.Harness, wires []Wire, types []WireType) map[string]hazard {
 	insulation := make(map[string]string, len(types))
 	for _, t := range types {
@@ -65,6 +69,7 @@ func hazardsOf(h *harness.Harness, wires []Wire, types []WireType) map[string]ha
 		switch harness.Method(w.Method) {
 		case harness.MethodLaser:
 			laser.wires++
+			fume.met = fume.met || insulation[w.Type] == ""
 			if handbook.Fluoropolymer(insulation[w.Type]) {
 				fume.wires++
 				fume.insulations = append(fume.insulations, insulation[w.Type])
@@ -92,11 +97,11 @@ func safetyOf(h *harness.Harness, wires []Wire, types []WireType) []Safety {
 	hazards := hazardsOf(h, wires, types)
 	var pages []Safety
 	for _, w := range h.Safety.Wordings {
-		page := Safety{Language: w.Language, Title: w.Title, Short: w.Short, Heading: w.Heading, Ask: w.Ask, Read: w.Read, Name: w.Name,
+		page := Safety{Language: w.Language, Title: w.Title, Short: w.Short, Heading: w.Heading, Ask: w.Ask, Copied: w.Copied, Read: w.Read, Name: w.Name,
 			Deference: slices.Concat(w.Deference, h.Safety.Deference), Blanks: blanksOf(h.Safety, w, hazards)}
 		for _, block := range w.Blocks {
 			if hazards[block.When].met {
-				page.Blocks = append(page.Blocks, blockOf(block, w.Signals, hazards[block.When], len(wires)))
+				page.Blocks = append(page.Blocks, blockOf(block, w, hazards[block.When], len(wires)))
 			}
 		}
 		pages = append(pages, page)
@@ -105,23 +110,29 @@ func safetyOf(h *harness.Harness, wires []Wire, types []WireType) []Safety {
 }
 
 // blockOf words one hazard.
-func blockOf(block harness.SafetyBlock, signals [4]string, of hazard, all int) SafetyBlock {
+func blockOf(block harness.SafetyBlock, w harness.Wording, of hazard, all int) SafetyBlock {
 	index := slices.Index([]string{"DANGER", "WARNING", "CAUTION", "NOTICE"}, block.Signal)
-	worded := SafetyBlock{Signal: signals[index], Alert: block.Signal != "NOTICE", Title: block.Title, Lines: slices.Clone(block.Lines)}
+	worded := SafetyBlock{Signal: w.Signals[index], Alert: block.Signal != "NOTICE", Title: block.Title, Lines: slices.Clone(block.Lines)}
 	if block.Count != "" && of.wires > 0 {
 		worded.Count = strings.NewReplacer("{wires}", strconv.Itoa(of.wires), "{all}", strconv.Itoa(all),
 			"{insulation}", strings.Join(of.insulations, ", ")).Replace(block.Count)
 	}
 	for _, number := range block.Signs {
-		sign, _ := handbook.SignOf(number) // the job reader has refused what is not listed
-		worded.Signs = append(worded.Signs, SafetySign{Number: sign.Number, Shape: string(sign.Shape)})
+		sign, _ := handbook.SignOf(number)                                                            // the job reader has refused what is not listed
+		at := slices.IndexFunc(w.Signs, func(s harness.SignTitle) bool { return s.Number == number }) // and what has no title
+		worded.Signs = append(worded.Signs, SafetySign{Number: sign.Number, Shape: string(sign.Shape), Title: w.Signs[at].Title})
 	}
 	return worded
 }
 
-// blanksOf returns the values that the job calls for, with what the shop quotes.
+// blanksOf returns the values that the job calls for, with what the shop quotes or, for who to call, gives itself.
 func blanksOf(s harness.Safety, w harness.Wording, hazards map[string]hazard) []SafetyBlank {
-	quoted := map[string]SafetyBlank{"officer": {Value: s.Officer}, "emergency": {Value: s.Emergency}}
+	quoted := map[string]SafetyBlank{}
+	for _, own := range [][2]string{{"officer", s.Officer}, {"emergency", s.Emergency}} {
+		if own[1] != "" {
+			quoted[own[0]] = SafetyBlank{Value: own[1], Source: w.Given}
+		}
+	}
 	for _, q := range s.Quotes {
 		quoted[q.What] = SafetyBlank{Value: q.Value, Source: q.Source}
 	}

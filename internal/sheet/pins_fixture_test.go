@@ -215,7 +215,7 @@ func sledTray(c plan.Connector, unit string, number int) plan.Tray {
 
 func sledSafety() plan.Safety {
 	return plan.Safety{Language: "en", Title: "Safety", Heading: "For the qualified person", Ask: "to be filled in by the qualified person",
-		Read: "Read and understood", Name: "name", Short: "Local law comes before this sheet.",
+		Copied: "Values copied and checked by", Read: "Read and understood", Name: "name, date", Short: "Local law comes before this sheet.",
 		Blanks: []plan.SafetyBlank{{Label: "officer", Value: "named on the shift board"}, {Label: "laser class", Value: "1", Source: "maker's manual, page 4"},
 			{Label: "emergency number"}, {Label: "gloves"}, {Label: "first aid at"}},
 		Deference: []string{
@@ -224,10 +224,10 @@ func sledSafety() plan.Safety {
 			"Next come the equipment maker's instructions and labels, then the data sheet of the ink or material.",
 			"If anything differs from this page, stop work until it is resolved."},
 		Blocks: []plan.SafetyBlock{
-			{Signal: "WARNING", Alert: true, Signs: []plan.SafetySign{{Number: "W004", Shape: "warning"}, {Number: "P075", Shape: "prohibition"}}, Title: "Laser beam", Count: "37 of the 182 wires of a unit are laser marked.", Lines: []string{"The beam of the marking laser can injure eyes and skin, even by reflection.",
+			{Signal: "WARNING", Alert: true, Signs: []plan.SafetySign{{Number: "W004", Shape: "warning", Title: "Laser beam"}, {Number: "P075", Shape: "prohibition", Title: "Do not stare at light source"}}, Title: "Marking laser", Count: "37 of the 182 wires of a unit are laser marked.", Lines: []string{"The beam of the marking laser can injure eyes and skin, even by reflection.",
 				"Never open, bypass or defeat a cover, a shutter or an interlock.",
 				"After a possible eye injury: stop, isolate the laser, get medical help, tell the officer, take this page."}},
-			{Signal: "CAUTION", Alert: true, Signs: []plan.SafetySign{{Number: "M009", Shape: "mandatory"}, {Number: "E011", Shape: "rescue"}}, Title: "Uncured ink", Lines: []string{"Uncured acrylate ink irritates skin and eyes and can cause an allergy that stays for life.",
+			{Signal: "CAUTION", Alert: true, Signs: []plan.SafetySign{{Number: "M009", Shape: "mandatory", Title: "Wear protective gloves"}, {Number: "E011", Shape: "rescue", Title: "Eyewash station"}}, Title: "Uncured ink", Lines: []string{"Uncured acrylate ink irritates skin and eyes and can cause an allergy that stays for life.",
 				"Wear the gloves named in the data sheet and change them as it says."}},
 			{Signal: "NOTICE", Title: "Wire ends", Lines: []string{"Put cut ends into the bin that the site names."}}}}
 }

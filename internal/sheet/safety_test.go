@@ -111,16 +111,29 @@ func TestSafetyPageJudgesNothing(t *testing.T) {
 	require.NotRegexp(t, regexp.MustCompile(`(?i)\bsafe(ly)?\b`), strings.Join(wording(pages), " "))
 	require.Len(t, tickBoxes(pages), crew)
 	require.Contains(t, wording(pages), "37 of the 182 wires of a unit are laser marked.")
-	for _, bad := range []plan.Safety{
-		{Deference: []string{"This line is safe."}},
-		{Blocks: []plan.SafetyBlock{{Signal: "NOTICE", Title: "Safe work"}}},
-		{Blocks: []plan.SafetyBlock{{Signal: "NOTICE", Title: "Lamp", Lines: []string{"It can safely be opened."}}}},
-		{Blocks: []plan.SafetyBlock{{Signal: "NOTICE", Title: "Lampe", Lines: []string{"Die Lampe ist augensicher."}}}},
-		{Deference: []string{"The line is certified."}},
-	} {
-		var problems problem.List
-		safetySections(plan.Plan{Safety: []plan.Safety{bad}}, m, &problems)
-		require.Len(t, problems, 1)
-		require.Equal(t, "safety-claim", problems[0].Check)
+}
+
+// TestSignsSayWhatTheyAre finds number and words beside every shape, and a crowd of signs on lines of their own.
+func TestSignsSayWhatTheyAre(t *testing.T) {
+	m := loadFonts(t)
+	safety := sledSafety()
+	crowd := plan.SafetyBlock{Signal: "WARNING", Alert: true, Title: "crowd", Lines: []string{"Keep clear."}}
+	for i := range 9 {
+		crowd.Signs = append(crowd.Signs, plan.SafetySign{Number: fmt.Sprintf("M9%02d", i), Shape: "mandatory", Title: "Wear protective clothing and more of it"})
 	}
+	safety.Blocks = append(safety.Blocks, crowd)
+	said := wording(slices.Concat(safetyPages(t, safety, m)...))
+	for _, block := range safety.Blocks {
+		for _, sign := range block.Signs {
+			at := slices.Index(said, sign.Number)
+			require.GreaterOrEqual(t, at, 0, sign.Number)
+			require.Equal(t, sign.Title, said[at+1])
+		}
+	}
+}
+
+func TestSomebodySignsForTheValues(t *testing.T) {
+	said := wording(slices.Concat(safetyPages(t, sledSafety(), loadFonts(t))...))
+	require.Contains(t, said, "Values copied and checked by")
+	require.Equal(t, crew+1, strings.Count(strings.Join(said, "|"), "20__-__-__"))
 }
