@@ -18,7 +18,7 @@ import (
 
 // pictures are the pages of the demo job that the README shows, by the name of their picture.
 func pictures() map[string]string {
-	return map[string]string{"cutlist.png": "cutlist/J1/2", "pins.png": "pins/P4/0041/1", "labels.png": "labels/1"}
+	return map[string]string{"cutlist.png": "cutlist/J2/1", "pins.png": "pins/P4/0041/1", "labels.png": "labels/1"}
 }
 
 const pictureFolder = "../../testdata/pictures"

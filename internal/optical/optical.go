@@ -43,7 +43,7 @@ func WeightSource() handbook.Source {
 
 // OzoneSource is the source of the conversion of ozone.
 func OzoneSource() handbook.Source {
-	return handbook.Source{Document: "1.96 mg/m3 for 1 ppm at 25 C", Standing: handbook.SecondHand}
+	return handbook.Source{Document: "unsigned research note on ICNIRP, IEC and ANSI limits", Table: "1 ppm = 1.96 mg/m3 at 25 C", Standing: handbook.SecondHand}
 }
 
 // Line is irradiance at one wavelength.
