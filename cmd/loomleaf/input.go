@@ -23,6 +23,29 @@ const fileLimit = 64 << 20
 // problemFlags are the flags of every command that reads jobs.
 type problemFlags struct {
 	All bool `help:"Print every problem, however many there are."`
+
+	draft bool // what is missing for release stops nothing
+}
+
+// draftFlag asks for a draft.
+type draftFlag struct {
+	Draft bool `help:"Make a draft nobody may build from, where the job is not ready for release: no codes, no labels."`
+}
+
+// in returns the flags of a command that may make a draft.
+func (d draftFlag) in(flags problemFlags) problemFlags {
+	flags.draft = d.Draft
+	return flags
+}
+
+// notReleased returns the error of a job from which nothing but a draft can be made, once its problems are printed; nil where
+// it is ready or a draft is asked for.
+func notReleased(found problem.List, draft bool) error {
+	if draft || found.Releases() == 0 {
+		return nil
+	}
+	return failure{code: exitProblems, text: "the job is not ready for release: " + count(found.Releases(), "thing") + " to be settled",
+		hint: "--draft prints a draft nobody may build from"}
 }
 
 const problemsShown = 20
@@ -63,7 +86,8 @@ func (s streams) printable(r rune) bool {
 	return true
 }
 
-// planJob reads, checks and plans one job; warnings are printed, errors end it.
+// planJob reads, checks and plans one job; warnings are printed, errors end it, and so does what is missing for release unless a
+// draft is asked for.
 func planJob(s streams, name, paper string, flags problemFlags) (plan.Plan, problem.Sources, error) {
 	h, found, text, err := readJob(s, name, flags)
 	if err != nil {
@@ -72,6 +96,7 @@ func planJob(s streams, name, paper string, flags problemFlags) (plan.Plan, prob
 	if paper != "" {
 		h.Paper.Size = paper
 	}
+	h.Draft = flags.draft
 	p, more := plan.Make(h, found)
 	found = append(found, more...)
 	if err := flags.print(s, found, text); err != nil {
@@ -80,7 +105,7 @@ func planJob(s streams, name, paper string, flags problemFlags) (plan.Plan, prob
 	if found.Errors() > 0 {
 		return plan.Plan{}, nil, problemsFound()
 	}
-	return p, text, nil
+	return p, text, notReleased(found, flags.draft)
 }
 
 // jobInput opens a job file, or standard input for "-".

@@ -25,6 +25,7 @@ type packetCommand struct {
 	Jobs []string `arg:"" name:"job" help:"Job files; - reads standard input."`
 	Out  string   `short:"o" default:"." help:"Folder to write to; it is made where it is missing."`
 	Only []string `help:"Sheets to print, separated by commas: ${sheets}. Pages keep the numbers of the full packet."`
+	draftFlag
 	paperFlag
 	problemFlags
 }
@@ -45,7 +46,7 @@ func (c packetCommand) Run(s streams) error {
 	var all []laid
 	for _, name := range c.Jobs {
 		p.say("planning " + name)
-		one, err := layJob(s, name, c.Paper, c.problemFlags)
+		one, err := layJob(s, name, c.Paper, c.in(c.problemFlags))
 		if err != nil {
 			return err
 		}
@@ -84,7 +85,11 @@ func layJob(s streams, name, paper string, flags problemFlags) (laid, error) {
 
 // faults checks the pages as they will be drawn.
 func faults(packet sheet.Packet, metrics page.Metrics) problem.List {
-	return append(page.Check(packet.Pages, metrics), page.Check(packet.Labels, metrics)...)
+	found := page.Check(packet.Pages, metrics)
+	if len(packet.Labels.Pages) > 0 {
+		found = append(found, page.Check(packet.Labels, metrics)...)
+	}
+	return found
 }
 
 // pick keeps the sheets asked for and names the files after them, so that they never replace a whole packet.
@@ -93,9 +98,14 @@ func (c packetCommand) pick(packet sheet.Packet) (sheet.Packet, error) {
 	if len(unknown) > 0 {
 		return sheet.Packet{}, wrongUse(unknown[0].Text, unknown[0].Hint)
 	}
+	if len(picked.Pages.Pages)+len(picked.Labels.Pages) == 0 {
+		return sheet.Packet{}, wrongUse(fmt.Sprintf("%s has no page of the sheets %s", packet.Pages.Title, strings.Join(c.Only, ", ")),
+			"ask for other sheets")
+	}
 	if len(c.Only) > 0 {
-		mark := ".only-" + strings.Join(c.Only, "-") + "."
-		picked.Pages.Name = strings.Replace(picked.Pages.Name, ".packet.pdf", mark+"packet.pdf", 1)
+		name := strings.TrimSuffix(picked.Pages.Name, ".pdf")
+		kind := name[strings.LastIndex(name, "."):] // ".packet" or ".draft"
+		picked.Pages.Name = strings.TrimSuffix(name, kind) + ".only-" + strings.Join(c.Only, "-") + kind + ".pdf"
 	}
 	return picked, nil
 }
@@ -128,6 +138,9 @@ func (l laid) outputs(p *progress) []output {
 			}})
 		}
 	}
+	if l.plan.Packet.Draft {
+		return outputs // nothing of a draft can be scanned
+	}
 	return append(outputs, output{codesName(l.plan), func(w io.Writer) error {
 		return plan.WriteCodes(w, l.codes())
 	}})
@@ -150,6 +163,10 @@ func (c packetCommand) say(s streams, all []laid) error {
 			if n := len(document.Pages); n > 0 {
 				fmt.Fprintf(&b, "%s  %s\n", filepath.Join(c.Out, document.Name), count(n, "page"))
 			}
+		}
+		if one.plan.Packet.Draft {
+			fmt.Fprintf(&b, "a draft of %s: nobody may build from it; no codes, no labels\n", one.plan.Packet.Number)
+			continue
 		}
 		fmt.Fprintf(&b, "%s  %s\n", filepath.Join(c.Out, codesName(one.plan)), count(len(one.codes()), "code"))
 	}
@@ -174,17 +191,21 @@ func resolved(name string) string {
 // pagesCommand prints the text dump.
 type pagesCommand struct {
 	Job string `arg:"" help:"Job file; - reads standard input."`
+	draftFlag
 	paperFlag
 	problemFlags
 }
 
 // Run prints packet and labels.
 func (c pagesCommand) Run(s streams) error {
-	one, err := layJob(s, c.Job, c.Paper, c.problemFlags)
+	one, err := layJob(s, c.Job, c.Paper, c.in(c.problemFlags))
 	if err != nil {
 		return err
 	}
 	for _, document := range []page.Document{one.packet.Pages, one.packet.Labels} {
+		if len(document.Pages) == 0 {
+			continue // a draft has no labels
+		}
 		if err := page.Dump(s.out, document); err != nil {
 			return err
 		}

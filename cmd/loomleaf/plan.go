@@ -15,13 +15,14 @@ import (
 type planCommand struct {
 	Job  string `arg:"" help:"Job file; - reads standard input."`
 	JSON bool   `help:"Print the plan as JSON, in the published form."`
+	draftFlag
 	paperFlag
 	problemFlags
 }
 
 // Run prints the plan as text or JSON.
 func (c planCommand) Run(s streams) error {
-	p, _, err := planJob(s, c.Job, c.Paper, c.problemFlags)
+	p, _, err := planJob(s, c.Job, c.Paper, c.in(c.problemFlags))
 	if err != nil {
 		return err
 	}
@@ -62,15 +63,33 @@ func writeGroup(w io.Writer, p plan.Plan, g plan.Group) {
 	fmt.Fprintf(w, "\n%s %s: %s\n", g.Connector, g.Title, count(len(g.Wires), "wire"))
 	number := 0
 	for _, step := range g.Steps[0] {
-		if step.Kind != plan.StepWire {
+		if step.Kind != plan.StepWire && step.Kind != plan.StepCable {
 			fmt.Fprintf(w, "  %s %s %s\t\t%s\n", strings.ToUpper(string(step.Kind)), step.Reel, step.Type, markInWords(step))
 			continue
 		}
 		number++
+		if step.Kind == plan.StepCable {
+			writeCable(w, p, number, cableByID(p, step.Wire))
+			continue
+		}
 		wire := wireByID(p, step.Wire)
 		fmt.Fprintf(w, "  %d\t%s\t%s mm\t%s\t%s\t%s\t%s\n", number, wire.ID, units.Length(wire.CutUM).Millimetres(),
 			wire.From, wire.To, wire.A.Legend, wire.B.Legend)
 	}
+}
+
+// writeCable prints a cable as one cut, with its cores below it.
+func writeCable(w io.Writer, p plan.Plan, number int, c plan.Cable) {
+	fmt.Fprintf(w, "  %d\t%s\t%s mm\t%s\t%s\t%s\t%s\n", number, c.ID, units.Length(c.CutUM).Millimetres(), c.A.At, c.B.At, c.A.Legend, c.B.Legend)
+	for _, id := range c.Cores {
+		core := wireByID(p, id)
+		fmt.Fprintf(w, "  \tcore %s\t%s\t%s\t%s\t\t\n", core.Core, core.ID, core.From, core.To)
+	}
+}
+
+func cableByID(p plan.Plan, id string) plan.Cable {
+	at := slices.IndexFunc(p.Cables, func(c plan.Cable) bool { return c.ID == id })
+	return p.Cables[at]
 }
 
 // markInWords says how the wires of a reel are marked.
@@ -94,6 +113,9 @@ func writeTotals(w io.Writer, p plan.Plan) {
 	fmt.Fprintf(w, "\ntype\tpieces\tmetres\tlongest\n")
 	for _, t := range p.Totals {
 		fmt.Fprintf(w, "%s\t%d\t%s m\t%s mm\n", t.Type, t.Pieces, units.Length(t.UM).Metres(), units.Length(t.LongestUM).Millimetres())
+	}
+	for _, a := range p.Apart {
+		fmt.Fprintf(w, "not cut on the line: %s, %s\n", a.ID, a.Reason)
 	}
 	for _, o := range p.ToOrder {
 		fmt.Fprintf(w, "to order: %s, %s m\n", o.Type, units.Length(o.UM).Metres())

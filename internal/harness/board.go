@@ -14,6 +14,7 @@ type Segment struct {
 	Origin
 	From, To string
 	Length   units.Length // 0: the drawn distance
+	Covers   []Cover
 }
 
 // Board is the [board] with its nodes and segments.

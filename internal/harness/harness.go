@@ -40,6 +40,14 @@ type Harness struct {
 	Contacts   []Contact
 	Connectors []Connector
 	Wires      []Wire
+	CableTypes []CableType
+	Cables     []Cable
+	Splices    []Splice
+	Terminals  []Terminal
+	Studs      []Stud
+	Twists     []Twist
+	Sleeves    []SleeveSize
+	Draft      bool // the packet is a draft: nobody may build from it
 	Board      Board
 	Stocks     []LabelStock
 	Defaults   []Default // defaults of the shop file in force, in the order of its keys

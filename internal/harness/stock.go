@@ -46,6 +46,12 @@ type Crimp struct {
 	Tool, Locator, Setting string
 }
 
+// StripStep is how far one layer of a coax wire is stripped, from its end.
+type StripStep struct {
+	Layer  string
+	Length units.Length
+}
+
 // Contact is a [[contact]].
 type Contact struct {
 	Origin
@@ -54,7 +60,8 @@ type Contact struct {
 	InsulationFrom units.Length
 	InsulationTo   units.Length // 0 when not given
 	Barrel, Strip  units.Length
-	Pull           string // published column of pull-test minimums; may be empty
+	Steps          []StripStep // of a coax contact, outermost layer first; Strip is then the largest
+	Pull           string      // published column of pull-test minimums; may be empty
 	InsertTool     string
 	Crimps         []Crimp
 }

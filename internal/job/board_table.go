@@ -30,8 +30,22 @@ func readSegment(h *harness.Harness, t *table) {
 	var s harness.Segment
 	s.From, s.To = readBetween(t)
 	s.Length = t.length("length", positive)
+	for _, cover := range t.list("cover") {
+		s.Covers = append(s.Covers, readCover(cover))
+	}
 	s.Origin = t.done()
 	h.Board.Segments = append(h.Board.Segments, s)
+}
+
+func readCover(t *table) harness.Cover {
+	t.require("part", "from", "to")
+	c := harness.Cover{Part: t.part("part"), From: t.length("from", notNegative), To: t.length("to", positive)}
+	if t.has("from") && c.To > 0 && c.To <= c.From {
+		t.fault(reversedRange, "to", t.get("to").place(), "write from and to as they count from the first node of the segment",
+			"the cover ends at %s and starts at %s", c.To, c.From)
+	}
+	t.done()
+	return c
 }
 
 func readBetween(t *table) (from, to string) {

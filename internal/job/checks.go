@@ -14,43 +14,81 @@ type check struct {
 	rests string // keys, "wire.from wire.to"; a table alone means that it was not read
 }
 
+// What the checks of ends rest on.
+const (
+	endKeys     = "wire wire.from wire.to cable cable.a.pigtail.to cable.b.pigtail.to "
+	cavityKeys  = endKeys + "connector connector.id connector.cavities "
+	jointKeys   = endKeys + "splice splice.id terminal terminal.id "
+	typeKeys    = "wire_type wire_type.id wire_type.awg wire_type.section cable_type cable_type.id cable_type.cores cable.type wire.cable wire.core wire.type "
+	contactKeys = cavityKeys + jointKeys + "contact contact.id wire.a.contact wire.b.contact connector.contact connector.cavity.name connector.cavity.contact "
+	cableKeys   = "cable cable.id wire.cable wire.core "
+	sharedKeys  = "connector.shared connector.shared.cavity connector.shared.wires "
+	boardKeys   = "board board.id node node.id node.at segment segment.between segment.length "
+)
+
 func checks() []check {
-	const ends = "connector connector.id connector.cavities wire wire.from wire.to"
-	const contacts = ends + " contact contact.id wire.a.contact wire.b.contact connector.contact connector.cavity.name connector.cavity.contact"
+	return append(checksOfParts(), checksOfLengths()...)
+}
+
+// checksOfParts lists the checks of what goes where.
+func checksOfParts() []check {
 	return []check{
 		{checkDoubled, ""},
 		{checkRetired, "job.retired"},
-		{checkTypes, "wire_type wire_type.id"},
+		{checkTypes, "wire_type wire_type.id cable_type cable_type.id"},
 		{checkContacts, "contact contact.id"},
 		{checkConnectors, "connector connector.id"},
 		{checkCavities, "connector connector.id connector.cavities"},
-		{checkHomes, ""},
+		{checkJoints, "splice splice.id terminal terminal.id connector connector.id"},
+		{checkEndKeys, jointKeys},
+		{checkHomes, endKeys + "splice terminal"},
 		{checkNodes, "node node.id"},
 		{checkLabels, "stock"},
 		{checkDrawn, "connector.cavities connector.rows connector.rings connector.rings.counts connector.places"},
-		{checkTaken, "wire.id connector.id connector.shared connector.shared.cavity connector.shared.wires"},
-		{checkShared, ends + " wire.id connector.shared connector.shared.cavity connector.shared.wires"},
-		{checkSameCavity, ""},
-		{checkGauges, contacts + " contact.awg wire_type.id wire_type.awg wire_type.section"},
-		{checkDiameters, contacts + " contact.insulation wire_type.id wire_type.diameter"},
-		{checkSections, contacts + " contact.awg wire.type wire_type.id wire_type.awg wire_type.section"},
-		{checkStrips, contacts + " wire.a.strip wire.b.strip contact.strip"},
-		{checkLengthIs, "job job.length_is"},
-		{checkLengths, "connector connector.id connector.node wire.length board board.id node"},
-		{checkTails, "connector.id connector.node connector.tail wire.length"},
-		{checkSegments, ""},
-		{checkOnBoard, "board board.size node.at"},
-		{checkWires, "job wire"},
-		{checkExpected, "job.expect wire"},
-		{checkSpareRules, ends + " connector.spare"},
-		{checkSeals, ends + " connector.spare connector.seal connector.contact connector.cavity.contact"},
-		{checkSerialLegends, "marks policy"},
+		{checkTaken, "wire.id connector.id " + sharedKeys},
+		{checkShared, cavityKeys + "wire.id " + sharedKeys},
+		{checkSameEnds, ""},
+		{checkGauges, contactKeys + typeKeys + "contact.awg terminal.awg splice.awg"},
+		{checkDiameters, contactKeys + typeKeys + "contact.insulation terminal.insulation wire_type.diameter"},
+		{checkSections, contactKeys + typeKeys + "contact.awg terminal.awg"},
+		{checkSpliceSections, jointKeys + typeKeys + "splice.section splice.sides wire.id"},
+		{checkCrimps, contactKeys + typeKeys + "contact.crimp contact.crimp.awg terminal.crimp terminal.crimp.awg"},
+		{checkStrips, contactKeys + "wire.a.strip wire.b.strip contact.strip splice.strip terminal.strip cable.a.pigtail.strip cable.b.pigtail.strip"},
+		{checkCables, cableKeys},
+		{checkCores, cableKeys + "cable.type cable_type cable_type.id cable_type.cores"},
+		{checkShields, "cable.type cable.a cable.b cable.a.shield cable.b.shield cable_type.id cable_type.shield"},
+		{checkCoreEnds, cableKeys + jointKeys + cavityKeys},
+		{checkCoreSeparations, cableKeys + "wire.separation"},
+		{checkSides, jointKeys + "splice.sides wire.id"},
+		{checkStuds, "terminal terminal.id stud.stack"},
+		{checkTwistWires, "twist.wires wire wire.id"},
+		{checkTwistEnds, "twist.wires " + jointKeys + cavityKeys},
+		{checkTwistPitch, "twist.wires twist.pitch wire.type wire_type.id wire_type.diameter"},
+		{checkSleeves, ""},
+		{checkSpareRules, cavityKeys + "connector.spare"},
+		{checkSeals, cavityKeys + "connector.spare connector.seal connector.contact connector.cavity.contact"},
 		{checkLookAlikes, ""},
 		{checkNearlySame, ""},
 		{checkBlackLaser, ""},
-		{checkSpareCount, ends},
+		{checkSpareCount, cavityKeys},
 		{checkQuotes, "safety.quote paper.language"},
-		{checkParts, "wire_type.part contact.part connector.part"},
+		{checkParts, "wire_type.part cable_type.part contact.part connector.part splice.part terminal.part"},
+	}
+}
+
+// checksOfLengths lists the checks of lengths, places and counts.
+func checksOfLengths() []check {
+	return []check{
+		{checkLengthIs, "job job.length_is"},
+		{checkLengths, jointKeys + "connector connector.id connector.node splice.node terminal.node wire.length wire.supply cable.length cable.supply board board.id node"},
+		{checkTails, jointKeys + "connector.id connector.node connector.tail terminal.node terminal.tail wire.length wire.supply cable.length cable.supply"},
+		{checkSegments, ""},
+		{checkOffsets, boardKeys + "splice.node splice.offset"},
+		{checkCovers, boardKeys},
+		{checkOnBoard, "board board.size node.at"},
+		{checkWires, "job wire"},
+		{checkExpected, "job.expect wire"},
+		{checkSerialLegends, "marks policy"},
 	}
 }
 
@@ -72,47 +110,4 @@ func anyUnread(rests string, unread map[string]bool) bool {
 		}
 	}
 	return false
-}
-
-// wireEnd is an end of a wire with its place in the job.
-type wireEnd struct {
-	wire *harness.Wire
-	end  *harness.End
-	side string // "a" or "b"
-	at   problem.Place
-}
-
-// where returns the cavity of an end as references write it.
-func (e wireEnd) where() string { return e.end.Connector + ":" + e.end.Cavity }
-
-// own returns where the end itself sets a key, or where it lands.
-func (e wireEnd) own(key string) problem.Place {
-	if place, found := e.wire.Keys[e.side+"."+key]; found {
-		return place
-	}
-	return e.at
-}
-
-// wireEnds returns the ends of all wires that name a cavity, in the order of the job.
-func wireEnds(h *harness.Harness) []wireEnd {
-	ends := make([]wireEnd, 0, 2*len(h.Wires))
-	for i := range h.Wires {
-		w := &h.Wires[i]
-		if w.A.Connector != "" {
-			ends = append(ends, wireEnd{w, &w.A, "a", w.Of("from")})
-		}
-		if w.B.Connector != "" {
-			ends = append(ends, wireEnd{w, &w.B, "b", w.Of("to")})
-		}
-	}
-	return ends
-}
-
-// wired returns the ends in each cavity, by "J1:7".
-func wired(h *harness.Harness) map[string][]wireEnd {
-	in := map[string][]wireEnd{}
-	for _, e := range wireEnds(h) {
-		in[e.where()] = append(in[e.where()], e)
-	}
-	return in
 }

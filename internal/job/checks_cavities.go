@@ -97,7 +97,7 @@ func checkTaken(h *harness.Harness) problem.List {
 	}
 	first := map[string]wireEnd{}
 	var found problem.List
-	for _, e := range wireEnds(h) {
+	for _, e := range cavityEnds(h) {
 		other, taken := first[e.where()]
 		if !taken {
 			first[e.where()] = e
@@ -140,8 +140,12 @@ func checkShared(h *harness.Harness) problem.List {
 
 func sharedBy(l *lookup, connector string, s harness.Shared, ends []wireEnd) problem.List {
 	var found problem.List
+	pigtails := map[string]bool{}
+	for _, e := range ends {
+		pigtails[e.wire.ID] = e.wire.A.Kind == harness.EndShield
+	}
 	for i, id := range s.Wires {
-		if l.wires[id] == nil {
+		if l.wires[id] == nil && !pigtails[id] {
 			found = append(found, about(fault(unknownWire, s.Of(elementKey("shared.wires", i)), "cavity %s of connector %s is shared by wire %s, which the job does not have",
 				quoted(s.Cavity), quoted(connector), quoted(id)), id, ""))
 		}
@@ -173,12 +177,13 @@ func wireNames(ids []string) string {
 	return strings.Join(names, ", ")
 }
 
-// checkSameCavity finds wires with both ends in one cavity.
-func checkSameCavity(h *harness.Harness) problem.List {
+// checkSameEnds finds wires with both ends in one place.
+func checkSameEnds(h *harness.Harness) problem.List {
 	var found problem.List
-	for _, w := range h.Wires {
-		if w.A.Connector != "" && w.A.Connector == w.B.Connector && w.A.Cavity == w.B.Cavity {
-			p := about(fault(sameCavity, w.Of("to"), "wire %s has both ends in %s", quoted(w.ID), quoted(w.A.Connector+":"+w.A.Cavity)), w.ID, "correct one of its ends")
+	for i := range h.Wires {
+		w := &h.Wires[i]
+		if isRead(&w.A) && isRead(&w.B) && placeOf(&w.A) == placeOf(&w.B) {
+			p := about(fault(sameEnds, w.Of("to"), "wire %s has both ends in %s", quoted(w.ID), quoted(placeOf(&w.A))), w.ID, "correct one of its ends")
 			found = append(found, with(p, w.Of("from"), "the other end is here"))
 		}
 	}

@@ -2,65 +2,125 @@ package job
 
 import (
 	"fmt"
+	"strings"
 
 	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
 )
 
-// idSet holds the ids of one table with their places.
-type idSet struct {
-	kind, plural string
-	ids          []placedID
-}
+// idSet holds the ids of items that references cannot tell apart, with their places.
+type idSet struct{ ids []placedID }
 
 type placedID struct {
-	id string
-	at problem.Place
+	kind   string // "wire"
+	plural string
+	id     string
+	at     problem.Place
 }
 
-// idSets returns the ids of all tables that have them.
-func idSets(h *harness.Harness) []idSet {
-	sets := []idSet{{kind: "wire type", plural: "wire types"}, {kind: "reel", plural: "reels"}, {kind: "contact", plural: "contacts"},
-		{kind: "connector", plural: "connectors"}, {kind: "wire", plural: "wires"}, {kind: "node", plural: "nodes"}}
-	add := func(set int, id string, o harness.Origin) {
-		if id != "" {
-			sets[set].ids = append(sets[set].ids, placedID{id, o.Of("id")})
+func (s *idSet) add(kind, plural, id string, o harness.Origin) {
+	if id != "" {
+		s.ids = append(s.ids, placedID{kind, plural, id, o.Of("id")})
+	}
+}
+
+// plurals names the kinds of items in a set: "connectors and splices".
+func (s *idSet) plurals() string {
+	var plurals []string
+	for _, one := range s.ids {
+		if !contains(plurals, one.plural) {
+			plurals = append(plurals, one.plural)
 		}
 	}
-	for _, t := range h.WireTypes {
-		add(0, t.ID, t.Origin)
+	if last := len(plurals) - 1; last > 0 {
+		return strings.Join(plurals[:last], ", ") + " and " + plurals[last]
 	}
-	for _, r := range h.Reels {
-		add(1, r.ID, r.Origin)
-	}
-	for _, c := range h.Contacts {
-		add(2, c.ID, c.Origin)
-	}
-	for _, c := range h.Connectors {
-		add(3, c.ID, c.Origin)
-	}
-	for _, w := range h.Wires {
-		add(4, w.ID, w.Origin)
-	}
-	for _, n := range h.Board.Nodes {
-		add(5, n.ID, n.Origin)
-	}
-	return sets
+	return strings.Join(plurals, "")
 }
 
-// checkDoubled finds ids given twice, in one file or in two.
+// idSets returns the ids of all tables that have them. Types of wires and cables share one set, as do wires and cables, and
+// everything that a wire can end at.
+func idSets(h *harness.Harness) []idSet {
+	var types, reels, contacts, bodies, wires, nodes, studs, twists idSet
+	for _, t := range h.WireTypes {
+		types.add("wire type", "wire types", t.ID, t.Origin)
+	}
+	for _, t := range h.CableTypes {
+		types.add("cable type", "cable types", t.ID, t.Origin)
+	}
+	for _, r := range h.Reels {
+		reels.add("reel", "reels", r.ID, r.Origin)
+	}
+	for _, c := range h.Contacts {
+		contacts.add("contact", "contacts", c.ID, c.Origin)
+	}
+	for _, c := range h.Connectors {
+		bodies.add("connector", "connectors", c.ID, c.Origin)
+	}
+	for _, s := range h.Splices {
+		bodies.add("splice", "splices", s.ID, s.Origin)
+	}
+	for _, t := range h.Terminals {
+		bodies.add("terminal", "terminals", t.ID, t.Origin)
+	}
+	for _, w := range h.Wires {
+		wires.add("wire", "wires", w.ID, w.Origin)
+	}
+	for _, c := range h.Cables {
+		wires.add("cable", "cables", c.ID, c.Origin)
+	}
+	for _, n := range h.Board.Nodes {
+		nodes.add("node", "nodes", n.ID, n.Origin)
+	}
+	for _, s := range h.Studs {
+		studs.add("stud", "studs", s.ID, s.Origin)
+	}
+	for _, t := range h.Twists {
+		twists.add("twist", "twists", t.ID, t.Origin)
+	}
+	return []idSet{types, reels, contacts, bodies, wires, nodes, studs, twists}
+}
+
+// checkDoubled finds ids given twice, in one file or in two, and ids that a pigtail needs.
 func checkDoubled(h *harness.Harness) problem.List {
 	var found problem.List
 	for _, set := range idSets(h) {
-		first := make(map[string]problem.Place, len(set.ids))
+		first := make(map[string]placedID, len(set.ids))
 		for _, one := range set.ids {
 			other, doubled := first[one.id]
 			if !doubled {
-				first[one.id] = one.at
+				first[one.id] = one
 				continue
 			}
-			p := about(fault(doubledID, one.at, "%s %s is given twice", set.kind, quoted(one.id)), one.id, "give one of them another id")
-			found = append(found, with(p, other, "it is given here already"))
+			text := fmt.Sprintf("%s %s is given twice", one.kind, quoted(one.id))
+			if other.kind != one.kind {
+				text = fmt.Sprintf("%s %s has the id of a %s", one.kind, quoted(one.id), other.kind)
+			}
+			p := about(fault(doubledID, one.at, "%s", text), one.id, "give one of them another id")
+			found = append(found, with(p, other.at, "it is given here already"))
+		}
+	}
+	return append(found, doubledPigtails(h)...)
+}
+
+// doubledPigtails finds wires and cables with the id that a pigtail gets.
+func doubledPigtails(h *harness.Harness) problem.List {
+	needs := map[string]*harness.Cable{}
+	for i := range h.Cables {
+		c := &h.Cables[i]
+		for _, side := range cableSides(c) {
+			if side.end.Pigtail != nil && c.ID != "" {
+				needs[pigtailID(c.ID, side.name)] = c
+			}
+		}
+	}
+	var found problem.List
+	for _, set := range idSets(h) {
+		for _, one := range set.ids {
+			if c := needs[one.id]; c != nil && (one.kind == "wire" || one.kind == "cable") {
+				p := about(fault(doubledID, one.at, "%s %s has the id that the pigtail of cable %s gets", one.kind, quoted(one.id), quoted(c.ID)), one.id, "give it another id")
+				found = append(found, with(p, c.At, "the cable stands here"))
+			}
 		}
 	}
 	return found
@@ -76,7 +136,7 @@ func checkRetired(h *harness.Harness) problem.List {
 	for _, set := range idSets(h) {
 		for _, one := range set.ids {
 			if at, is := retired[one.id]; is {
-				p := about(fault(retiredID, one.at, "%s %s has a retired id", set.kind, quoted(one.id)), one.id, "give it an id that was never used")
+				p := about(fault(retiredID, one.at, "%s %s has a retired id", one.kind, quoted(one.id)), one.id, "give it an id that was never used")
 				found = append(found, with(p, at, "it is retired here"))
 			}
 		}
@@ -107,29 +167,36 @@ func checkExpected(h *harness.Harness) problem.List {
 	return found
 }
 
-// checkParts warns of stock items without a part number, once a table.
+// checkParts finds stock items without a part number, once a table. A draft can do without.
 func checkParts(h *harness.Harness) problem.List {
-	sets := []idSet{{kind: "wire type", plural: "wire types"}, {kind: "contact", plural: "contacts"}, {kind: "connector", plural: "connectors"}}
-	add := func(set int, id, part string, at problem.Place) {
+	var sets [6]idSet
+	add := func(set int, kind, plural, id, part string, at problem.Place) {
 		if part == "" && id != "" {
-			sets[set].ids = append(sets[set].ids, placedID{id, at})
+			sets[set].ids = append(sets[set].ids, placedID{kind, plural, id, at})
 		}
 	}
 	for _, t := range h.WireTypes {
-		add(0, t.ID, t.Part, t.At)
+		add(0, "wire type", "wire types", t.ID, t.Part, t.At)
+	}
+	for _, t := range h.CableTypes {
+		add(1, "cable type", "cable types", t.ID, t.Part, t.At)
 	}
 	for _, c := range h.Contacts {
-		add(1, c.ID, c.Part, c.At)
+		add(2, "contact", "contacts", c.ID, c.Part, c.At)
 	}
 	for _, c := range h.Connectors {
-		add(2, c.ID, c.Part, c.At)
+		add(3, "connector", "connectors", c.ID, c.Part, c.At)
+	}
+	for _, s := range h.Splices {
+		add(4, "splice", "splices", s.ID, s.Part, s.At)
+	}
+	for _, t := range h.Terminals {
+		add(5, "terminal", "terminals", t.ID, t.Part, t.At)
 	}
 	var found problem.List
 	for _, set := range sets {
 		if len(set.ids) > 0 {
-			p := about(fault(missingPart, set.ids[0].at, "%s", partless(set)), set.kind, `write part = "..." in each of them`)
-			p.Severity = problem.Warning
-			found = append(found, p)
+			found = append(found, release(about(fault(missingPart, set.ids[0].at, "%s", partless(set)), set.ids[0].kind, `write part = "..." in each of them`)))
 		}
 	}
 	return found
@@ -150,7 +217,7 @@ func partless(set idSet) string {
 		names += quoted(one.id)
 	}
 	if len(set.ids) == 1 {
-		return set.kind + " " + names + " has no part number"
+		return set.ids[0].kind + " " + names + " has no part number"
 	}
-	return fmt.Sprintf("%d %s have no part number: %s", len(set.ids), set.plural, names)
+	return fmt.Sprintf("%d %s have no part number: %s", len(set.ids), set.ids[0].plural, names)
 }

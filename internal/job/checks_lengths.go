@@ -10,103 +10,91 @@ func checkLengthIs(h *harness.Harness) problem.List {
 	if h.Job.LengthIs != harness.LengthUnstated {
 		return nil
 	}
-	for _, w := range h.Wires {
-		if w.Given > 0 {
-			return problem.List{with(about(fault(noLengthIs, w.Of("length"), "wire %s has a length, and the job does not say what lengths mean", quoted(w.ID)),
-				w.ID, `write length_is = "cut" or length_is = "finished" in [job]`), h.Job.At, "the job starts here")}
+	for _, r := range runs(h) {
+		if r.given {
+			return problem.List{with(about(fault(noLengthIs, r.origin.Of("length"), "%s has a length, and the job does not say what lengths mean", r.name()),
+				r.id, `write length_is = "cut" or length_is = "finished" in [job]`), h.Job.At, "the job starts here")}
 		}
 	}
 	return nil
 }
 
-// checkLengths finds wires that get their length neither from the job nor from the board.
+// checkLengths finds wires and cables that get their length neither from the job nor from the board.
 func checkLengths(h *harness.Harness) problem.List {
 	l := newLookup(h)
 	var found problem.List
-	report := func(w harness.Wire, why string) {
-		found = append(found, about(fault(noLength, w.At, "wire %s has no length, and %s", quoted(w.ID), why), w.ID,
-			`write length = "...", or give the board, and node and tail of both connectors`))
-	}
-	for _, w := range h.Wires {
-		if w.Given > 0 || w.A.Connector == "" || w.B.Connector == "" {
+	for _, r := range runs(h) {
+		ends := r.ends()
+		if !r.onBoard || len(ends) == 0 {
 			continue
 		}
+		why := ""
 		if h.Board.ID == "" || len(h.Board.Nodes) == 0 {
-			report(w, "the job has no board")
-			continue
+			why = "the job has no board"
 		}
-		for _, id := range []string{w.A.Connector, w.B.Connector} {
-			if c := l.connectors[id]; c != nil && c.Node == "" {
-				report(w, "connector "+quoted(id)+" has no node")
-				break
-			}
+		for i := 0; why == "" && i < len(ends); i++ {
+			why = l.nodeless(ends[i].end)
+		}
+		if why != "" {
+			found = append(found, about(fault(noLength, r.origin.At, "%s has no length, and %s", r.name(), why), r.id,
+				`write length = "..." or length = "measure", or give the board, and node and tail of what it goes to`))
 		}
 	}
 	return found
 }
 
-// checkTails finds connectors that lengths from the board run to, and that do not say how far they are from their node.
+// nodeless says that what an end goes to has no node; "" where it has one, or is not known.
+func (l *lookup) nodeless(end *harness.End) string {
+	connector, splice, terminal := l.connectors[end.Connector], l.splices[end.Splice], l.terminals[end.Terminal]
+	switch {
+	case connector != nil && connector.Node == "":
+		return "connector " + quoted(connector.ID) + " has no node"
+	case splice != nil && splice.Node == "":
+		return "splice " + quoted(splice.ID) + " has no node"
+	case terminal != nil && terminal.Node == "":
+		return "terminal " + quoted(terminal.ID) + " has no node"
+	}
+	return ""
+}
+
+// checkTails finds what lengths from the board run to, and what does not say how far it is from its node.
 func checkTails(h *harness.Harness) problem.List {
 	l := newLookup(h)
-	needed := map[*harness.Connector]*harness.Wire{}
-	for i := range h.Wires {
-		w := &h.Wires[i]
-		for _, id := range []string{w.A.Connector, w.B.Connector} {
-			c := l.connectors[id]
-			if w.Given == 0 && c != nil && c.Node != "" && needed[c] == nil {
-				needed[c] = w
+	seen := map[string]bool{}
+	var found problem.List
+	for _, r := range runs(h) {
+		for _, e := range r.ends() {
+			p := l.tailFault(r, e)
+			if !r.onBoard || p == nil || seen[p.ID] {
+				continue
 			}
-		}
-	}
-	var found problem.List
-	for i := range h.Connectors {
-		c := &h.Connectors[i]
-		if w := needed[c]; w != nil && !set(c.Origin, "tail") {
-			p := about(fault(noTail, c.Of("node"), "connector %s has no tail, and wire %s takes its length from the board", quoted(c.ID), quoted(w.ID)), c.ID,
-				`write tail = "...", the distance from the node to the reference plane`)
-			found = append(found, with(p, w.At, "the wire stands here"))
+			seen[p.ID] = p.Check == noTail // once for all wires
+			found = append(found, *p)
 		}
 	}
 	return found
 }
 
-// checkSegments finds segments that lead back to their node, or that stand twice.
-func checkSegments(h *harness.Harness) problem.List {
-	type pair struct{ a, b string }
-	first := map[pair]problem.Place{}
-	var found problem.List
-	for _, s := range h.Board.Segments {
-		at := s.Of("between")
-		key := pair{min(s.From, s.To), max(s.From, s.To)}
-		other, doubled := first[key]
-		switch {
-		case s.From == "":
-		case s.From == s.To:
-			found = append(found, about(fault(segmentToItself, at, "a segment leads from node %s to itself", quoted(s.From)), s.From, "write its other node"))
-		case doubled:
-			p := about(fault(doubledSegment, at, "nodes %s and %s have two segments between them", quoted(key.a), quoted(key.b)), key.a,
-				"take one out, or put a node into the second way")
-			found = append(found, with(p, other, "the other one stands here"))
-		default:
-			first[key] = at
-		}
+// tailFault finds what an end runs to from its node and nothing measures.
+func (l *lookup) tailFault(r run, e wireEnd) *problem.Problem {
+	tailless := func(noun, id string, o *harness.Origin, to string) *problem.Problem {
+		p := about(fault(noTail, o.Of("node"), "%s %s has no tail, and %s takes its length from the board", noun, quoted(id), r.name()), id,
+			`write tail = "...", the distance from the node to `+to)
+		p = with(p, r.origin.At, "the "+r.noun+" stands here")
+		return &p
 	}
-	return found
-}
-
-// checkOnBoard finds nodes beyond the edges of the board.
-func checkOnBoard(h *harness.Harness) problem.List {
-	var found problem.List
-	if h.Board.ID == "" {
-		return nil
+	connector, terminal := l.connectors[e.end.Connector], l.terminals[e.end.Terminal]
+	switch {
+	case connector != nil && connector.Node != "" && !set(connector.Origin, "tail"):
+		return tailless("connector", connector.ID, &connector.Origin, "the reference plane")
+	case terminal != nil && terminal.Node != "" && !set(terminal.Origin, "tail"):
+		return tailless("terminal", terminal.ID, &terminal.Origin, "the centre of its hole")
+	case e.is(harness.EndCapped, harness.EndLeaves) && !e.sets("free"):
+		p := about(fault(noFree, e.at, "end %s of wire %s goes to %s and does not say how much of it is left free", e.side, quoted(e.wire.ID), quoted(e.where())),
+			e.wire.ID, "write "+e.side+` = { free = "..." }, the length beyond the node; "0 mm" where it ends there`)
+		return &p
 	}
-	for _, n := range h.Board.Nodes {
-		if n.X < 0 || n.Y < 0 || n.X > h.Board.Width || n.Y > h.Board.Height {
-			p := about(fault(offBoard, n.Of("at"), "node %s stands beyond the edge of the board", quoted(n.ID)), n.ID, "positions count from the lower left corner: right, up")
-			found = append(found, with(p, h.Board.Of("size"), "the size of the board stands here"))
-		}
-	}
-	return found
+	return nil
 }
 
 // checkSerialLegends finds legends with a serial where each wire is cut for all units in turn.

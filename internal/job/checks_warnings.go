@@ -8,30 +8,33 @@ import (
 	"loomleaf/internal/problem"
 )
 
-func warning(p problem.Problem) problem.Problem {
-	p.Severity = problem.Warning
-	return p
-}
-
 // checkLookAlikes warns of cavities and of wires of one connector that are easily read as one another.
 func checkLookAlikes(h *harness.Harness) problem.List {
 	landing := map[string][]string{}
 	for _, e := range wireEnds(h) {
-		if ids := landing[e.end.Connector]; len(ids) == 0 || ids[len(ids)-1] != e.wire.ID {
-			landing[e.end.Connector] = append(ids, e.wire.ID)
+		if ids := landing[body(e.end)]; len(ids) == 0 || ids[len(ids)-1] != e.wire.ID {
+			landing[body(e.end)] = append(ids, e.wire.ID)
 		}
 	}
 	var found problem.List
+	wires := func(kind, id string, at problem.Place) {
+		if alike := groups(landing[id], lookForm); alike != "" {
+			found = append(found, warning(about(fault(lookAlike, at, "wires of %s %s look alike: %s", kind, quoted(id), alike), id, "rename one of each")))
+		}
+	}
 	for i := range h.Connectors {
 		c := &h.Connectors[i]
 		if alike := groups(cavityNames(c), lookForm); alike != "" {
 			found = append(found, warning(about(fault(lookAlike, c.Of("cavities"), "cavities of connector %s look alike: %s", quoted(c.ID), alike), c.ID,
 				"make sure that each wire names the right one")))
 		}
-		if alike := groups(landing[c.ID], lookForm); alike != "" {
-			found = append(found, warning(about(fault(lookAlike, c.At, "wires of connector %s look alike: %s", quoted(c.ID), alike), c.ID,
-				"rename one of each")))
-		}
+		wires("connector", c.ID, c.At)
+	}
+	for _, s := range h.Splices {
+		wires("splice", s.ID, s.At)
+	}
+	for _, t := range h.Terminals {
+		wires("terminal", t.ID, t.At)
 	}
 	return found
 }
@@ -45,7 +48,7 @@ func checkNearlySame(h *harness.Harness) problem.List {
 			ids[i] = one.id
 		}
 		if same := groups(ids, plainForm); same != "" {
-			found = append(found, warning(about(fault(nearlySame, firstOfGroup(set.ids), "%s differ in case or leading zeros only: %s", set.plural, same), set.kind,
+			found = append(found, warning(about(fault(nearlySame, firstOfGroup(set.ids), "%s differ in case or leading zeros only: %s", set.plurals(), same), set.ids[0].kind,
 				"rename one of each, or correct it where both mean the same")))
 		}
 	}
@@ -129,11 +132,17 @@ func leading(text string) (number, rest string) {
 // checkBlackLaser warns of black insulation that claims a laser mark.
 func checkBlackLaser(h *harness.Harness) problem.List {
 	var found problem.List
-	for _, t := range h.WireTypes {
-		if t.Laser == harness.LaserYes && handbook.DarkBase(t.Colour) {
-			found = append(found, warning(about(fault(blackLaser, t.Of("laser"), "wire type %s is black and claims a laser mark", quoted(t.ID)), t.ID,
+	check := func(kind, id, colour string, laser harness.Laser, at problem.Place) {
+		if laser == harness.LaserYes && handbook.DarkBase(colour) {
+			found = append(found, warning(about(fault(blackLaser, at, "%s %s is black and claims a laser mark", kind, quoted(id)), id,
 				`a laser mark is dark: write laser = "no" and mark it with ink, unless the shop has proved it`)))
 		}
+	}
+	for _, t := range h.WireTypes {
+		check("wire type", t.ID, t.Colour, t.Laser, t.Of("laser"))
+	}
+	for _, t := range h.CableTypes {
+		check("cable type", t.ID, t.Colour, t.Laser, t.Of("laser"))
 	}
 	return found
 }

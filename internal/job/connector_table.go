@@ -8,13 +8,13 @@ func readConnector(h *harness.Harness, t *table) {
 	c := harness.Connector{ID: id, Part: t.part("part"), Title: t.text("title")}
 	list := t.cavities("cavities", t.filled("cavities"))
 	t.distinct("cavities", list)
-	c.Contact = t.text("contact")
+	c.Contact = t.name("contact")
 	c.Cavities = readCavities(t, list, c.Contact)
 	c.Face = readFace(t)
 	c.Gender, c.Key = t.text("gender"), t.text("key")
 	c.Seal = t.text("seal")
 	c.Spare = t.word("spare", "seal", "contact and seal", "open")
-	c.Node, c.Tail = t.text("node"), t.length("tail", notNegative)
+	c.Node, c.Tail = t.name("node"), t.length("tail", notNegative)
 	c.Reference = t.word("reference", "rear face", "mating face", "backshell rear")
 	c.ToBarrel = t.length("to_barrel", anySign)
 	c.SlideOnFirst = t.texts("slide_on_first", t.array("slide_on_first"))
@@ -45,7 +45,7 @@ func readCavities(t *table, list []named, contact string) []harness.Cavity {
 	for _, override := range t.list("cavity") {
 		override.separate()
 		override.require("name", "contact")
-		names, own := override.cavities("name", override.filled("name")), override.text("contact")
+		names, own := override.cavities("name", override.filled("name")), override.name("contact")
 		origin := override.done()
 		overridden = append(overridden, names...)
 		for _, cavity := range names {
@@ -72,7 +72,7 @@ func lacking(t *table, key string, cavity named) {
 
 func readShared(t *table) harness.Shared {
 	t.require("cavity", "wires")
-	s := harness.Shared{Cavity: t.text("cavity"), Wires: t.ids("wires", t.filled("wires"))}
+	s := harness.Shared{Cavity: t.name("cavity"), Wires: t.ids("wires", t.filled("wires"))}
 	s.Origin = t.done()
 	return s
 }

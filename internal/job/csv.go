@@ -130,9 +130,9 @@ func (f *file) separator() rune {
 
 // wireColumns lists the columns: the keys of [[wire]], those of its ends with the end in front.
 func wireColumns() []string {
-	columns := []string{"id", "type", "from", "to", "via", "length", "mark", "home", "note"}
+	columns := []string{"id", "type", "cable", "core", "from", "to", "via", "length", "mark", "separation", "home", "supply", "note"}
 	for _, side := range []string{"a", "b"} {
-		for _, key := range []string{"stage", "trim", "covered", "strip", "contact", "tail_extra", "retermination", "note"} {
+		for _, key := range []string{"stage", "trim", "covered", "strip", "contact", "tail_extra", "retermination", "free", "lands", "finish", "note"} {
 			columns = append(columns, side+"."+key)
 		}
 	}
@@ -158,7 +158,7 @@ func (f *file) columns(record []string, cell func(int) int) ([]string, problem.L
 		}
 	}
 	for _, needed := range []string{"id", "type", "from", "to"} {
-		if !contains(names, needed) {
+		if !contains(names, needed) && (needed != "type" || !contains(names, "cable")) {
 			found = append(found, about(fault(badColumn, f.place(0), "the wire table has no column %s", quoted(needed)), "", "add it to the first line"))
 		}
 	}
@@ -214,7 +214,11 @@ func (f *file) cell(key, text string, at int) *value {
 		for _, node := range strings.Fields(text) {
 			v.items = append(v.items, &value{file: f, kind: kindText, at: at, text: node})
 		}
-	case "length", "trim", "covered", "strip", "tail_extra", "retermination":
+	case "lands":
+		if text == "true" || text == "false" {
+			v.kind = kindBool
+		}
+	case "length", "trim", "covered", "strip", "tail_extra", "free", "retermination":
 		if wholeCell.MatchString(text) {
 			v.kind = kindInteger
 		} else if decimalCell.MatchString(text) {

@@ -14,6 +14,7 @@ import (
 func FuzzRead(f *testing.F) {
 	f.Add([]byte(goodText), []byte("[tray]\nwires = 3\n"))
 	f.Add([]byte("include = [\"shop.toml\"]\n"+goodText), []byte(stockText))
+	f.Add([]byte(goodText+constructsText), []byte(""))
 	f.Add([]byte(""), []byte(""))
 	f.Add([]byte("[[job]]\nwire = 3\n"), []byte(""))
 	f.Add([]byte("[line.step]\n[wire_type]\n[job.expect.wires]\n"), []byte(""))

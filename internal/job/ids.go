@@ -1,7 +1,6 @@
 package job
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -35,27 +34,37 @@ func (t *table) fineID(key, id string, at problem.Place) bool {
 	case utf8.RuneCountInString(id) > longestID:
 		t.fault(badID, key, at, idHint, "%s is longer than %d characters", quoted(id), longestID)
 	default:
-		return t.decided(key, id, at)
+		t.decided(key, id, at)
+		return true
 	}
 	return false
 }
 
-// decided reports a text that stands in for one still to be found.
-func (t *table) decided(key, text string, at problem.Place) bool {
-	if strings.Contains(text, "?") || undecided().MatchString(text) {
-		t.fault(placeholder, key, at, "write what it is, now that the packet is made from it", "%s is a placeholder", quoted(text))
-		return false
+// decided reports a name with a mark that stands in for what is still to be found.
+func (t *table) decided(key, text string, at problem.Place) {
+	if strings.Contains(text, "?") || undecided(text) {
+		t.placeholder(key, text, at)
 	}
-	return true
 }
 
-func undecided() *regexp.Regexp { return regexp.MustCompile(`(?i)(^|[^a-z0-9])(tbd|tbc)($|[^a-z0-9])`) }
+// placeholder reports a text that leaves nothing but a draft. It is read all the same.
+func (t *table) placeholder(key, text string, at problem.Place) {
+	p := about(fault(placeholder, at, "%s, %s: %s is a placeholder", t.label, t.prefix+key, quoted(text)), "",
+		"write what it is, now that the packet is made from it")
+	t.found = append(t.found, release(p))
+}
+
+// undecided finds a word that stands for "to be determined" or "to be confirmed". It looks at every cavity of a job.
+func undecided(text string) bool {
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return (r < 'a' || r > 'z') && (r < '0' || r > '9') })
+	return contains(words, "tbd") || contains(words, "tbc")
+}
 
 // part returns a part number, or "" where there is none.
 func (t *table) part(key string) string {
 	part := t.text(key)
-	if part != "" && !t.decided(key, part, t.origin.Of(t.prefix+key)) {
-		return ""
+	if part != "" {
+		t.decided(key, part, t.origin.Of(t.prefix+key))
 	}
 	return part
 }
@@ -93,7 +102,8 @@ func (t *table) fileName(key string) string {
 	case reservedName(text):
 		t.fault(badFileName, key, at, "file names are made of it: write another, or add letters in front",
 			"%s is a device name that no file may have", quoted(text))
-	case t.decided(key, text, at):
+	default:
+		t.decided(key, text, at)
 		return text
 	}
 	return ""
@@ -128,5 +138,6 @@ func (t *table) fineSerial(key, serial string, at problem.Place) bool {
 		t.fault(badSerial, key, at, "write at most 12 characters, without blanks and without : @ > , /", "%s cannot be a serial", quoted(serial))
 		return false
 	}
-	return t.decided(key, serial, at)
+	t.decided(key, serial, at)
+	return true
 }

@@ -1,28 +1,81 @@
 package job
 
-import "loomleaf/internal/harness"
+import (
+	"cmp"
 
-// putInForce gives every end the contact, strip length and count of re-terminations that hold for it: its own, else the
-// cavity's and the contact's, else those of the connector and the allowance.
+	"loomleaf/internal/harness"
+)
+
+// resolve tells terminals from splices among the ends that name a bare id.
+func resolve(h *harness.Harness) {
+	terminals := make(map[string]bool, len(h.Terminals))
+	for _, t := range h.Terminals {
+		terminals[t.ID] = true
+	}
+	for _, s := range h.Splices {
+		delete(terminals, s.ID) // an id of both is reported as given twice
+	}
+	turn := func(end *harness.End) {
+		if end.Kind == harness.EndSplice && terminals[end.Splice] {
+			end.Kind, end.Splice, end.Terminal = harness.EndTerminal, "", end.Splice
+		}
+	}
+	for i := range h.Wires {
+		turn(&h.Wires[i].A)
+		turn(&h.Wires[i].B)
+	}
+	for i := range h.Cables {
+		for _, side := range cableSides(&h.Cables[i]) {
+			if side.end.Pigtail != nil {
+				turn(&side.end.Pigtail.To)
+			}
+		}
+	}
+}
+
+// putInForce gives every end the contact, stage, strip length and count of re-terminations that hold for it: its own, else
+// those of the cavity and its contact, the splice or the terminal, else those of the connector and the allowance.
 func putInForce(h *harness.Harness) {
 	l := newLookup(h)
 	for i := range h.Wires {
 		w := &h.Wires[i]
-		l.fill(w, &w.A, "a", h.Allowance.Retermination)
-		l.fill(w, &w.B, "b", h.Allowance.Retermination)
+		l.fill(&w.A, set(w.Origin, "a.strip"), h.Allowance.Retermination)
+		l.fill(&w.B, set(w.Origin, "b.strip"), h.Allowance.Retermination)
+	}
+	for i := range h.Cables {
+		c := &h.Cables[i]
+		for _, side := range cableSides(c) {
+			if side.end.Pigtail != nil {
+				l.fill(&side.end.Pigtail.To, set(c.Origin, side.name+".pigtail.strip"), h.Allowance.Retermination)
+			}
+		}
 	}
 }
 
-func (l *lookup) fill(w *harness.Wire, end *harness.End, side string, retermination int) {
-	if end.Contact == "" {
+func (l *lookup) fill(end *harness.End, ownStrip bool, retermination int) {
+	if end.Contact == "" && end.Kind == harness.EndCavity {
 		if cavity := l.cavity(end.Connector, end.Cavity); cavity != nil {
 			end.Contact = cavity.Contact
 		}
 	}
-	if contact := l.contacts[end.Contact]; contact != nil && !set(w.Origin, side+".strip") {
+	contact, splice, terminal := l.contacts[end.Contact], l.splices[end.Splice], l.terminals[end.Terminal]
+	switch {
+	case ownStrip:
+	case contact != nil:
 		end.Strip = contact.Strip
+	case splice != nil:
+		end.Strip = splice.Strip
+	case terminal != nil:
+		end.Strip = terminal.Strip
 	}
-	if end.Retermination == unsetRetermination {
+	if splice != nil {
+		end.Stage = cmp.Or(end.Stage, splice.Stage)
+	}
+	end.Stage = cmp.Or(end.Stage, harness.StageBench)
+	switch {
+	case end.Kind != harness.EndCavity && end.Kind != harness.EndTerminal:
+		end.Retermination = 0 // nothing is crimped on that could be crimped on anew
+	case end.Retermination == unsetRetermination:
 		end.Retermination = retermination
 	}
 }
@@ -32,44 +85,3 @@ func set(o harness.Origin, key string) bool {
 	_, found := o.Keys[key]
 	return found
 }
-
-// lookup finds the items of a harness by id; of doubled ids the first.
-type lookup struct {
-	types      map[string]*harness.WireType
-	contacts   map[string]*harness.Contact
-	connectors map[string]*harness.Connector
-	cavities   map[string]map[string]*harness.Cavity
-	nodes      map[string]*harness.Node
-	wires      map[string]*harness.Wire
-}
-
-func newLookup(h *harness.Harness) *lookup {
-	l := &lookup{
-		types:      byID(h.WireTypes, func(t *harness.WireType) string { return t.ID }),
-		contacts:   byID(h.Contacts, func(c *harness.Contact) string { return c.ID }),
-		connectors: byID(h.Connectors, func(c *harness.Connector) string { return c.ID }),
-		nodes:      byID(h.Board.Nodes, func(n *harness.Node) string { return n.ID }),
-		wires:      byID(h.Wires, func(w *harness.Wire) string { return w.ID }),
-		cavities:   make(map[string]map[string]*harness.Cavity, len(h.Connectors)),
-	}
-	for i := range h.Connectors {
-		c := &h.Connectors[i]
-		if _, doubled := l.cavities[c.ID]; !doubled {
-			l.cavities[c.ID] = byID(c.Cavities, func(cavity *harness.Cavity) string { return cavity.Name })
-		}
-	}
-	return l
-}
-
-func byID[T any](items []T, id func(*T) string) map[string]*T {
-	found := make(map[string]*T, len(items))
-	for i := range items {
-		if _, doubled := found[id(&items[i])]; !doubled {
-			found[id(&items[i])] = &items[i]
-		}
-	}
-	return found
-}
-
-// cavity returns a cavity of a connector, or nil.
-func (l *lookup) cavity(connector, name string) *harness.Cavity { return l.cavities[connector][name] }

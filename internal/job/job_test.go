@@ -335,7 +335,7 @@ func TestMetricSectionsFitTheNearestGauge(t *testing.T) {
 		80_000:  true,  // nearest to 28 AWG
 		50_000:  false, // nearest to 30 AWG
 	} {
-		require.Equal(t, fits, conductorFits(&harness.WireType{Section: section}, &harness.Contact{AWGFrom: "22", AWGTo: "28"}), section)
+		require.Equal(t, fits, conductor{section: section}.fits("22", "28"), section)
 	}
 }
 

@@ -24,7 +24,7 @@ func readMarks(h *harness.Harness, t *table) {
 
 // legend returns the template of a legend.
 func (t *table) legend(key string) string {
-	text := t.text(key)
+	text := t.name(key)
 	if text == "" || !t.fineLegend(key, text, t.origin.Of(key)) {
 		return ""
 	}

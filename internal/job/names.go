@@ -42,6 +42,12 @@ const (
 	badSerial      = "bad-serial"
 	placeholder    = "placeholder"
 	badEnd         = "bad-end"
+	openEnd        = "open-end"
+	badCore        = "bad-core"
+	badShield      = "bad-shield"
+	badSides       = "bad-sides"
+	badOffset      = "bad-offset"
+	badSteps       = "bad-steps"
 	badCavities    = "bad-cavities"
 	badGauge       = "bad-gauge"
 	badColour      = "bad-colour"
@@ -64,6 +70,10 @@ const (
 	unknownContact   = "unknown-contact"
 	unknownConnector = "unknown-connector"
 	unknownCavity    = "unknown-cavity"
+	unknownJoint     = "unknown-joint"
+	unknownCable     = "unknown-cable"
+	unknownCore      = "unknown-core"
+	unknownTerminal  = "unknown-terminal"
 	unknownWire      = "unknown-wire"
 	unknownNode      = "unknown-node"
 	unknownLabels    = "unknown-labels"
@@ -71,7 +81,20 @@ const (
 	undrawnCavity    = "undrawn-cavity"
 	cavityTaken      = "cavity-taken"
 	sharedMismatch   = "shared-mismatch"
-	sameCavity       = "same-cavity"
+	idleKey          = "idle-key"
+	sameEnds         = "same-ends"
+	coreTaken        = "core-taken"
+	coreTurned       = "core-turned"
+	coreSeparation   = "core-separation"
+	noShieldEnd      = "no-shield-end"
+	noShield         = "no-shield"
+	sideMismatch     = "side-mismatch"
+	terminalTaken    = "terminal-taken"
+	noTerminal       = "no-terminal"
+	tooFewTwisted    = "too-few-twisted"
+	twistedTwice     = "twisted-twice"
+	twistedCore      = "twisted-core"
+	noPitch          = "no-pitch"
 	gaugeOutside     = "gauge-outside-contact"
 	diameterOutside  = "diameter-outside-contact"
 	sectionOutside   = "section-outside-contact"
@@ -79,6 +102,8 @@ const (
 	noLengthIs       = "no-length-is"
 	noLength         = "no-length"
 	noTail           = "no-tail"
+	noFree           = "no-free"
+	offSegment       = "off-segment"
 	segmentToItself  = "segment-to-itself"
 	doubledSegment   = "doubled-segment"
 	offBoard         = "off-board"
@@ -89,17 +114,32 @@ const (
 	noSpareContact   = "no-spare-contact"
 	serialTogether   = "serial-together"
 
-	// Warnings.
+	// Warnings, and what leaves nothing but a draft.
 	lookAlike   = "look-alike"
 	nearlySame  = "nearly-same"
 	blackLaser  = "black-laser"
 	fewSpares   = "few-spares"
 	missingPart = "missing-part"
+	noCrimp     = "no-crimp"
+	coreLoops   = "core-loops"
+	twistApart  = "twist-apart"
 )
 
 // fault returns an error of a check.
 func fault(check string, at problem.Place, format string, args ...any) problem.Problem {
 	return problem.Problem{Severity: problem.Error, Check: check, Place: at, Text: fmt.Sprintf(format, args...)}
+}
+
+// release turns an error into one that leaves nothing but a draft.
+func release(p problem.Problem) problem.Problem {
+	p.Severity = problem.Release
+	return p
+}
+
+// warning turns an error into a warning.
+func warning(p problem.Problem) problem.Problem {
+	p.Severity = problem.Warning
+	return p
 }
 
 // about completes a problem with the id it speaks of and what to do.

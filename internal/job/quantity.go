@@ -79,6 +79,38 @@ func (t *table) lengthRange(key string) (from, to units.Length) {
 	return both[0], both[1]
 }
 
+// areaRange returns the two cross-sections of a list, the smaller one first.
+func (t *table) areaRange(key string) (from, to units.Area) {
+	items := t.filled(key)
+	if len(items) > 0 && len(items) != 2 {
+		t.fault(badQuantity, key, t.get(key).place(), "", "the list holds %d cross-sections instead of 2", len(items))
+		return 0, 0
+	}
+	var both []units.Area
+	for _, item := range items {
+		text, fine := t.quantityText(key, item, item.place(), false)
+		if !fine {
+			continue
+		}
+		area, fine := quantity(t, key, text, item.place(), units.ParseArea)
+		switch {
+		case !fine:
+		case area <= 0:
+			t.fault(outOfRange, key, item.place(), "write a figure above zero", "%s is not above zero", quoted(text))
+		default:
+			both = append(both, area)
+		}
+	}
+	switch {
+	case len(both) != 2:
+		return 0, 0
+	case both[0] > both[1]:
+		t.fault(reversedRange, key, t.get(key).place(), "write the smaller one first", "the range runs from %s down to %s", both[0], both[1])
+		return 0, 0
+	}
+	return both[0], both[1]
+}
+
 // measure returns a quantity other than a length, always a text with its unit, above zero where so stated.
 func measure[Q ~int64](t *table, key string, parse func(string) (Q, error), allowed sign) Q {
 	e := t.get(key)

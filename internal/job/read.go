@@ -19,8 +19,10 @@ func tables() []tableReader {
 	return []tableReader{
 		{"job", false, readJob}, {"marks", false, readMarks}, {"line", false, readLine}, {"policy", false, readPolicy},
 		{"allowance", false, readAllowance}, {"tray", false, readTray}, {"paper", false, readPaper}, {"safety", false, readSafety},
-		{"wire_type", true, readWireType}, {"reel", true, readReel}, {"contact", true, readContact},
-		{"connector", true, readConnector}, {"wire", true, readWire},
+		{"sleeve", true, readSleeve},
+		{"wire_type", true, readWireType}, {"cable_type", true, readCableType}, {"reel", true, readReel}, {"contact", true, readContact},
+		{"connector", true, readConnector}, {"splice", true, readSplice}, {"terminal", true, readTerminal}, {"stud", true, readStud},
+		{"wire", true, readWire}, {"cable", true, readCable}, {"twist", true, readTwist},
 		{"board", false, readBoard}, {"node", true, readNode}, {"segment", true, readSegment},
 	}
 }
@@ -36,6 +38,7 @@ func read(merged *value, built templateTrees, own []*value) (*harness.Harness, p
 	}
 	r.wordings(h, built.safety, own)
 	r.missingTables(merged)
+	resolve(h)
 	putInForce(h)
 	return h, append(r.found, runChecks(h, r.unread)...)
 }

@@ -39,7 +39,7 @@ func readSafety(h *harness.Harness, t *table) {
 // whom returns who is to be called, or "" where the shop leaves it to the page's blank.
 func (t *table) whom(key string) string {
 	text := t.blankText(key)
-	if text != "" && (saysNothing(text) || strings.Contains(text, "?") || undecided().MatchString(text)) {
+	if text != "" && (saysNothing(text) || strings.Contains(text, "?") || undecided(text)) {
 		t.fault(badQuote, key, t.origin.Of(key), "leave the text empty: a blank for the qualified person is printed", "%s is no value", quoted(text))
 		return ""
 	}
@@ -76,7 +76,7 @@ func readQuote(t *table) harness.Quote {
 // page, and a measurement without who and where is none.
 func (t *table) settled(key string) string {
 	text := t.text(key)
-	if strings.Contains(text, "?") || undecided().MatchString(text) {
+	if strings.Contains(text, "?") || undecided(text) {
 		t.fault(placeholder, key, t.origin.Of(t.prefix+key), "write it, or take the entry out", "%s is a placeholder", quoted(text))
 		return ""
 	}

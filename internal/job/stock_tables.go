@@ -14,16 +14,22 @@ func readWireType(h *harness.Harness, t *table) {
 	w.Colour = readColour(t)
 	w.Diameter = t.length("diameter", positive)
 	w.Insulation = t.text("insulation")
-	w.Laser = harness.Laser(t.word("laser", string(harness.LaserYes), string(harness.LaserNo), string(harness.LaserTestFirst)))
-	w.Ink = t.word("ink", "black", "white")
-	if proof := t.inner("proved"); proof != nil {
-		proof.require("on", "by", "record")
-		w.Proved = &harness.Proof{On: proof.day("on"), By: proof.text("by"), Record: proof.text("record")}
-		proof.done()
-	}
+	w.Laser, w.Ink, w.Proved = readMarking(t)
 	w.Mass = measure(t, "mass", units.ParseLinearMass, positive)
 	w.Origin = t.done()
 	h.WireTypes = append(h.WireTypes, w)
+}
+
+// readMarking reads how an insulation or jacket takes a mark.
+func readMarking(t *table) (laser harness.Laser, ink string, proved *harness.Proof) {
+	laser = harness.Laser(t.word("laser", string(harness.LaserYes), string(harness.LaserNo), string(harness.LaserTestFirst)))
+	ink = t.word("ink", "black", "white")
+	if proof := t.inner("proved"); proof != nil {
+		proof.require("on", "by", "record")
+		proved = &harness.Proof{On: proof.day("on"), By: proof.text("by"), Record: proof.text("record")}
+		proof.done()
+	}
+	return laser, ink, proved
 }
 
 // readConductor returns a gauge or a section, the other one empty.
@@ -73,7 +79,7 @@ func (t *table) gaugeRange(key string) (thickest, thinnest string) {
 }
 
 func readColour(t *table) string {
-	code := t.text("colour")
+	code := t.name("colour")
 	if code == "" {
 		return ""
 	}
@@ -84,14 +90,14 @@ func readColour(t *table) string {
 	if meant, found := handbook.Synonym(code); found {
 		hint = "write " + quoted(meant)
 	}
-	t.fault(badColour, "colour", t.origin.Of("colour"), hint, "%s is no colour code", quoted(code))
+	t.fault(badColour, "colour", t.origin.Of(t.prefix+"colour"), hint, "%s is no colour code", quoted(code))
 	return ""
 }
 
 func readReel(h *harness.Harness, t *table) {
 	id := t.named("id")
 	t.require("id", "type", "left")
-	r := harness.Reel{ID: id, Type: t.text("type"), Left: t.length("left", positive), Lot: t.text("lot"), Place: t.text("place")}
+	r := harness.Reel{ID: id, Type: t.name("type"), Left: t.length("left", positive), Lot: t.text("lot"), Place: t.text("place")}
 	r.Origin = t.done()
 	h.Reels = append(h.Reels, r)
 }
@@ -102,15 +108,49 @@ func readContact(h *harness.Harness, t *table) {
 	c := harness.Contact{ID: id, Part: t.part("part"), Kind: t.word("kind", "crimp", "solder", "coax")}
 	c.AWGFrom, c.AWGTo = t.gaugeRange("awg")
 	c.InsulationFrom, c.InsulationTo = t.lengthRange("insulation")
-	c.Barrel, c.Strip = t.length("barrel", notNegative), t.length("strip", notNegative)
+	c.Barrel = t.length("barrel", notNegative)
+	c.Strip, c.Steps = readStrip(t, c.Kind)
 	c.Pull, c.InsertTool = t.text("pull"), t.text("insert_tool")
+	c.Crimps = readCrimps(t)
+	c.Origin = t.done()
+	h.Contacts = append(h.Contacts, c)
+}
+
+func readCrimps(t *table) []harness.Crimp {
+	var crimps []harness.Crimp
 	for _, setting := range t.list("crimp") {
 		setting.require("awg", "tool")
 		crimp := harness.Crimp{Tool: setting.text("tool"), Locator: setting.text("locator"), Setting: setting.text("setting")}
 		crimp.AWGFrom, crimp.AWGTo = setting.gaugeRange("awg")
 		setting.done()
-		c.Crimps = append(c.Crimps, crimp)
+		crimps = append(crimps, crimp)
 	}
-	c.Origin = t.done()
-	h.Contacts = append(h.Contacts, c)
+	return crimps
+}
+
+// readStrip reads how far a wire is stripped: one length, or the steps of a coax contact, of which the first is the longest.
+func readStrip(t *table, kind string) (units.Length, []harness.StripStep) {
+	e := t.get("strip")
+	if e == nil || e.value.kind != kindArray {
+		return t.length("strip", notNegative), nil
+	}
+	if kind != "coax" && kind != "" {
+		t.fault(badSteps, "strip", e.place(), `write one length, or kind = "coax"`, "a %s contact is not stripped in steps", kind)
+	}
+	t.filled("strip")
+	var steps []harness.StripStep
+	for _, layer := range t.list("strip") {
+		layer.require("layer", "length")
+		step := harness.StripStep{Layer: layer.text("layer"), Length: layer.length("length", positive)}
+		layer.done()
+		if last := len(steps) - 1; last >= 0 && step.Length >= steps[last].Length && step.Length > 0 && steps[last].Length > 0 {
+			layer.fault(badSteps, "length", layer.get("length").place(), "write the outermost layer first, each shorter than the one before",
+				"%s does not follow %s", step.Length, steps[last].Length)
+		}
+		steps = append(steps, step)
+	}
+	if len(steps) == 0 {
+		return 0, nil
+	}
+	return steps[0].Length, steps
 }

@@ -38,8 +38,17 @@ func (t *table) scalar(key string, wanted kind, name, hint string) *value {
 	return e.value
 }
 
-// text returns a text, or "" where the key is missing or wrong.
+// text returns words that people read, or "" where the key is missing or wrong.
 func (t *table) text(key string) string {
+	text := t.name(key)
+	if word := strings.TrimSpace(text); word != "" && (strings.Trim(word, "?") == "" || undecided(word) && len(word) == 3) {
+		t.placeholder(key, text, t.origin.Of(t.prefix+key))
+	}
+	return text
+}
+
+// name is text for names of other items, where a placeholder is an unknown name, and for legends.
+func (t *table) name(key string) string {
 	v := t.scalar(key, kindText, "text", "write it in double quotes")
 	if v == nil || !t.notEmpty(key, v) {
 		return ""
@@ -101,7 +110,7 @@ func (t *table) words(key string, allowed ...string) []string {
 
 // word returns one of the words allowed, or "".
 func (t *table) word(key string, allowed ...string) string {
-	word := t.text(key)
+	word := t.name(key)
 	if word == "" || !t.allowed(key, word, t.origin.Of(t.prefix+key), allowed) {
 		return ""
 	}

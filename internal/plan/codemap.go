@@ -43,6 +43,12 @@ func (p Plan) CodeRows() []CodeRow {
 	for _, wire := range p.Wires {
 		codes = append(codes, wire.Code)
 	}
+	for _, cable := range p.Cables {
+		codes = append(codes, cable.Code)
+	}
+	for _, joint := range p.Joints {
+		codes = append(codes, joint.Codes...)
+	}
 	for _, connector := range p.Connectors {
 		codes = append(codes, connector.Codes...)
 		for _, cavity := range connector.Cavities {

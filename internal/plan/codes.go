@@ -9,8 +9,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-
-	"loomleaf/internal/units"
 )
 
 // codeLength is the number of characters of a whole code: a letter and 22 digits.
@@ -143,41 +141,15 @@ func unitName(packet Packet, position int) string {
 	return packet.Units[position-1]
 }
 
-// codeWires gives every wire its code. The record is what its row of the cut list says.
-func codeWires(packet Packet, types map[string]WireType, wires []Wire) {
-	names := make([]string, len(wires))
-	for i := range wires {
-		names[i] = wires[i].ID
-	}
-	item := items(names)
-	for i := range wires {
-		wire := &wires[i]
-		wire.Code = Code{
-			Kind: KindWire, Content: ContentOf(wireRecord(packet, types[wire.Type], *wire)), Item: item[wire.ID], Name: wire.ID,
-			Words: fmt.Sprintf("wire %s, %s, %s to %s", wire.ID, units.Length(wire.CutUM), wire.From, wire.To),
-		}
-	}
-}
-
-// wireRecord is what the cut list says of a wire.
-func wireRecord(packet Packet, wireType WireType, wire Wire) string {
-	var marks []string
-	for _, mark := range wire.Marks {
-		marks = append(marks, record(mark.Text, figure(mark.AtUM), figure(mark.WidthUM), mark.End))
-	}
-	end := func(e End) string {
-		return record(e.At, e.Stage, figure(e.StripUM), figure(e.TrimUM), e.Contact, e.Legend, e.Note)
-	}
-	return recordOf(packet, "wire", wire.ID, wire.Type, wireType.Part, wireType.Gauge, wireType.Colour, wireType.Insulation,
-		wire.From, wire.To, wire.Home, figure(wire.CutUM), wire.Method, wire.Ink, figure(wire.HeightUM), wire.Legend, list(marks),
-		strconv.FormatBool(wire.Turned), end(wire.A), end(wire.B), wire.Note)
-}
-
 // codeTrays gives every tray its code. The record is what its label says.
-func codeTrays(packet Packet, trays []Tray) {
+func codeTrays(packet Packet, trays []Tray, groups []ownWires) {
 	names := make([]string, len(trays))
 	for i := range trays {
 		names[i] = trays[i].ID
+	}
+	contents := map[string]string{}
+	for _, group := range groups {
+		contents[group.connector] = contentsOf(group.wires)
 	}
 	item := items(names)
 	for i := range trays {
@@ -185,8 +157,24 @@ func codeTrays(packet Packet, trays []Tray) {
 		tray.Code = Code{
 			Kind: KindTray, Unit: slices.Index(packet.Units, tray.Unit) + 1, Item: item[tray.ID], Name: tray.ID,
 			Content: ContentOf(recordOf(packet, "tray", tray.ID, tray.Group, tray.Unit, list(tray.Wires), list(tray.Coil), tray.Next)),
-			Words:   fmt.Sprintf("tray %s, %s", tray.ID, counted(len(tray.Wires), "wire")),
+			Words:   fmt.Sprintf("tray %s, %s", tray.ID, contents[tray.Group]),
 		}
+	}
+}
+
+// contentsOf counts rows: "13 wires", "12 wires and 1 cable".
+func contentsOf(rows []Wire) string {
+	cables := 0
+	for _, row := range rows {
+		cables += one(row.isCable())
+	}
+	switch wires := len(rows) - cables; {
+	case cables == 0:
+		return counted(wires, "wire")
+	case wires == 0:
+		return counted(cables, "cable")
+	default:
+		return counted(wires, "wire") + " and " + counted(cables, "cable")
 	}
 }
 
@@ -198,13 +186,18 @@ func counted(count int, noun string) string {
 	return fmt.Sprintf("%d %ss", count, noun)
 }
 
-// codeConnectors gives every connector and every cavity a code for each unit.
-func codeConnectors(packet Packet, connectors []Connector) {
+// codeLandings gives every connector, every cavity and every joint that wires land in a code for each unit.
+func codeLandings(packet Packet, connectors []Connector, joints []Joint) {
 	var names, landings []string
 	for i := range connectors {
 		names = append(names, connectors[i].ID)
 		for _, cavity := range connectors[i].Cavities {
 			landings = append(landings, landingName(connectors[i].ID, cavity.Name))
+		}
+	}
+	for i := range joints {
+		if joints[i].Kind != jointStud {
+			landings = append(landings, joints[i].ID)
 		}
 	}
 	item, landingItem := items(names), items(landings)
@@ -221,6 +214,11 @@ func codeConnectors(packet Packet, connectors []Connector) {
 		for c := range connector.Cavities {
 			cavity := &connector.Cavities[c]
 			cavity.Codes = landingCodes(packet, connector.ID, *cavity, landingItem[landingName(connector.ID, cavity.Name)])
+		}
+	}
+	for i := range joints {
+		if joints[i].Kind != jointStud {
+			joints[i].Codes = jointCodes(packet, joints[i], landingItem[joints[i].ID])
 		}
 	}
 }
@@ -241,7 +239,7 @@ func connectorRecord(packet Packet, c Connector, unit string) string {
 func landingCodes(packet Packet, connector string, cavity Cavity, item int) []Code {
 	var lines []string
 	for _, l := range cavity.Lines {
-		lines = append(lines, record(l.Wire, l.Gauge, l.Words, l.Tray, l.Other, l.Note))
+		lines = append(lines, lineRecord(l))
 	}
 	name := landingName(connector, cavity.Name)
 	codes := make([]Code, len(packet.Units))
@@ -258,13 +256,28 @@ func landingCodes(packet Packet, connector string, cavity Cavity, item int) []Co
 
 // cavityWords says what goes into a cavity: "wire W101", "wires W110 and W111", "sealing plug, size 22".
 func cavityWords(cavity Cavity) string {
-	switch count := len(cavity.Wires); {
-	case count > 1:
-		return "wires " + strings.Join(cavity.Wires[:count-1], ", ") + " and " + cavity.Wires[count-1]
-	case count == 1:
-		return "wire " + cavity.Wires[0]
+	switch {
+	case len(cavity.Wires) > 0:
+		return wireWords(cavity.Wires)
 	case cavity.Words != "":
 		return cavity.Words
 	}
 	return string(cavity.Fill)
+}
+
+// wireWords names wires: "wire W101", "wires W110 and W111".
+func wireWords(wires []string) string {
+	if len(wires) == 1 {
+		return "wire " + wires[0]
+	}
+	return "wires " + enumerated(wires)
+}
+
+// enumerated joins ids: "W1", "W1 and W2", "W1, W2 and W3".
+func enumerated(ids []string) string {
+	last := len(ids) - 1
+	if last < 1 {
+		return strings.Join(ids, "")
+	}
+	return strings.Join(ids[:last], ", ") + " and " + ids[last]
 }

@@ -35,6 +35,7 @@ type CavityCounts struct {
 	Wired    int `json:"wired"`
 	Sealed   int `json:"sealed"` // sealing plug, with or without a contact
 	Open     int `json:"open"`
+	Loose    int `json:"not_landed"` // stays empty in this job: the wire for it is left loose
 }
 
 // Fill says what goes into a cavity.
@@ -46,6 +47,7 @@ const (
 	FillSeal           Fill = "seal"
 	FillContactAndSeal Fill = "contact and seal"
 	FillOpen           Fill = "open"
+	FillLoose          Fill = "not landed" // every wire for it stays loose in this job
 )
 
 // Cavity is one row of a pin checklist.
@@ -54,19 +56,24 @@ type Cavity struct {
 	Contact string       `json:"contact"`
 	Wires   []string     `json:"wires"`
 	Fill    Fill         `json:"fill"`
-	Words   string       `json:"words"` // what an unwired cavity gets: "sealing plug, size 22"; "leave open"
+	Words   string       `json:"words"` // what an unwired cavity gets: "sealing plug, size 22"; "leave open"; what a shared one holds
 	Lines   []CavityLine `json:"lines"` // one a wire: what the installer reads
 	Codes   []Code       `json:"codes"` // kind P, one a unit; every cavity has one
 }
 
 // CavityLine is what a checklist row says of a wire.
 type CavityLine struct {
-	Wire  string `json:"wire"`
-	Gauge string `json:"gauge"` // "22 AWG"
-	Words string `json:"words"` // "white, blue stripe"
-	Tray  string `json:"tray"`  // group whose tray holds it: "J1"
-	Other string `json:"other"` // other end: "P2:7"
-	Note  string `json:"note"`
+	Wire   string `json:"wire"`
+	Cable  string `json:"cable,omitempty"` // cable that the wire is a core of, or ""
+	Core   string `json:"core,omitempty"`
+	Gauge  string `json:"gauge"`            // "22 AWG"
+	Words  string `json:"words"`            // "white, blue stripe"
+	Tray   string `json:"tray"`             // group whose tray holds it: "J1"; else "existing", "bought", "with part" or "measured"
+	Other  string `json:"other"`            // other end: "P2:7"
+	Stage  string `json:"stage"`            // "bench" or "board"
+	Finish string `json:"finish,omitempty"` // "tinned"; "" when not given
+	Loose  string `json:"loose,omitempty"`  // that the end stays loose in this job, or ""
+	Note   string `json:"note"`
 }
 
 // Face is the picture of an insert as the installer sees it: from the wire side.

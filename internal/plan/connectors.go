@@ -9,10 +9,9 @@ import (
 	"loomleaf/internal/units"
 )
 
-// connectorRows returns the connectors in build order, complete but for their codes. The wires come with their home
-// connectors. What a face must draw, and the rule for unwired cavities, were checked when the job was read.
-func connectorRows(h *harness.Harness, wires []Wire, build []string) []Connector {
-	lines := linesByCavity(h, wires)
+// connectorRows returns the connectors in build order, complete but for their codes. What a face must draw, and the rule for
+// unwired cavities, were checked when the job was read.
+func connectorRows(h *harness.Harness, lines map[string][]landing, build []string) []Connector {
 	contacts := make(map[string]*harness.Contact, len(h.Contacts))
 	for i := range h.Contacts {
 		contacts[h.Contacts[i].ID] = &h.Contacts[i]
@@ -23,39 +22,11 @@ func connectorRows(h *harness.Harness, wires []Wire, build []string) []Connector
 	}
 	rows := make([]Connector, 0, len(build))
 	for _, id := range build {
-		rows = append(rows, connectorRow(connectors[id], lines, contacts, build))
+		if c := connectors[id]; c != nil {
+			rows = append(rows, connectorRow(c, lines, contacts, build))
+		}
 	}
 	return rows
-}
-
-// landing is one end of a wire in a cavity.
-type landing struct {
-	line    CavityLine
-	contact string
-}
-
-// linesByCavity returns the wires that land at each "J1:1", in natural order of their ids.
-func linesByCavity(h *harness.Harness, wires []Wire) map[string][]landing {
-	types := make(map[string]WireType)
-	for _, row := range typeRows(h) {
-		types[row.ID] = row
-	}
-	sorted := slices.Clone(wires)
-	slices.SortFunc(sorted, func(a, b Wire) int { return naturalCompare(a.ID, b.ID) })
-	lines := make(map[string][]landing)
-	for i := range sorted {
-		w := &sorted[i]
-		lines[w.A.At] = append(lines[w.A.At], landingOf(w, &w.A, &w.B, types[w.Type]))
-		lines[w.B.At] = append(lines[w.B.At], landingOf(w, &w.B, &w.A, types[w.Type]))
-	}
-	return lines
-}
-
-func landingOf(w *Wire, here, there *End, t WireType) landing {
-	return landing{CavityLine{
-		Wire: w.ID, Gauge: t.GaugeShort, Words: t.ColourWords, Tray: w.Home, Other: there.At,
-		Note: joinNotes(here.Note, w.Note),
-	}, here.Contact}
 }
 
 // joinNotes puts the note of an end before the note of its wire.
@@ -79,7 +50,7 @@ func connectorRow(c *harness.Connector, lines map[string][]landing, contacts map
 	sortCavities(&row)
 	wired := make(map[string]bool)
 	for _, cavity := range row.Cavities {
-		wired[cavity.Name] = len(cavity.Wires) > 0
+		wired[cavity.Name] = cavity.Fill == FillWire || cavity.Fill == FillShared
 	}
 	for i := range row.Face.Places {
 		row.Face.Places[i].Filled = wired[row.Face.Places[i].Cavity]
@@ -106,11 +77,14 @@ func cavityRow(c *harness.Connector, cavity *harness.Cavity, landings []landing)
 		row.Lines = append(row.Lines, end.line)
 	}
 	contact := cmp.Or(cavity.Contact, c.Contact)
+	landed := slices.DeleteFunc(slices.Clone(landings), func(l landing) bool { return l.line.Loose != "" })
 	switch {
-	case len(landings) == 1:
-		row.Fill, row.Contact = FillWire, landings[0].contact
-	case len(landings) > 1:
-		row.Fill, row.Contact = FillShared, landings[0].contact
+	case len(landings) > 0 && len(landed) == 0:
+		row.Fill, row.Contact, row.Words = FillLoose, landings[0].contact, "not landed: leave loose"
+	case len(landed) == 1:
+		row.Fill, row.Contact = FillWire, landed[0].contact
+	case len(landed) > 1:
+		row.Fill, row.Contact, row.Words = FillShared, landed[0].contact, togetherWords(landed)
 	case c.Spare == string(FillSeal):
 		row.Fill, row.Words = FillSeal, c.Seal
 	case c.Spare == string(FillContactAndSeal):
@@ -186,6 +160,8 @@ func countCavities(cavities []Cavity) CavityCounts {
 			counts.Sealed++
 		case FillOpen:
 			counts.Open++
+		case FillLoose:
+			counts.Loose++
 		}
 	}
 	return counts

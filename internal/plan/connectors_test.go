@@ -22,7 +22,7 @@ func sledConnectors() (*harness.Harness, []Wire) {
 	p2.Cavities[4].Contact = "S20"
 	p2.Face = harness.Face{Kind: harness.FaceRings, Rings: []int{4, 1}, Clockwise: true}
 	wire := func(id, home, from, contactA, to, contactB string) Wire {
-		return Wire{ID: id, Type: "E22W", Home: home, A: End{At: from, Contact: contactA, Note: id + " a"}, B: End{At: to, Contact: contactB}}
+		return Wire{ID: id, Type: "E22W", Supply: "reel", Home: home, A: End{At: from, Contact: contactA, Note: id + " a"}, B: End{At: to, Contact: contactB}}
 	}
 	return h, []Wire{
 		wire("W10", "J1", "J1:1", "S22", "P2:5", "S20"), wire("W9", "P2", "J1:1", "S22", "P2:1", "S22"),
@@ -41,7 +41,7 @@ func names(c Connector) []string {
 func TestConnectorRow(t *testing.T) {
 	h, wires := sledConnectors()
 	wires[0].Note = "keep clear"
-	rows := connectorRows(h, wires, []string{"P2", "J1"})
+	rows := connectorRows(h, landingsOf(typeRows(h), wires), []string{"P2", "J1"})
 	require.Equal(t, "P2", rows[0].ID, "build order")
 	j1 := rows[1]
 	require.Equal(t, []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"}, names(j1))
@@ -52,7 +52,7 @@ func TestConnectorRow(t *testing.T) {
 	require.Equal(t, []Closing{{"tighten backshell", "per drawing"}}, j1.After)
 	require.Equal(t, []string{"backshell BS-12", "boot BT-3"}, j1.SlideOnFirst)
 	require.Equal(t, Cavity{
-		Name: "1", Contact: "S22", Wires: []string{"W9", "W10"}, Fill: FillShared,
+		Name: "1", Contact: "S22", Wires: []string{"W9", "W10"}, Fill: FillShared, Words: "2 wires in one contact, 0.65 mm² together",
 		Lines: []CavityLine{
 			{Wire: "W9", Gauge: "22 AWG", Words: "white", Tray: "P2", Other: "P2:1", Note: "W9 a"},
 			{Wire: "W10", Gauge: "22 AWG", Words: "white", Tray: "J1", Other: "P2:5", Note: "W10 a; keep clear"},
@@ -79,7 +79,7 @@ func TestUnwiredCavities(t *testing.T) {
 	} {
 		h := twoEnds()
 		h.Connectors[0].Spare, h.Connectors[0].Seal = c.spare, "sealing plug, size 22"
-		row := connectorRows(h, nil, []string{"J1"})[0]
+		row := connectorRows(h, landingsOf(typeRows(h), nil), []string{"J1"})[0]
 		require.Equal(t, Cavity{Name: "1", Contact: c.contact, Wires: []string{}, Fill: c.fill, Words: c.words, Lines: []CavityLine{}}, row.Cavities[0])
 		require.Equal(t, c.counts, row.Counts)
 		require.Equal(t, c.contact != "", len(row.InsertTools) == 1, "a contact without a wire is seated too")
@@ -90,14 +90,14 @@ func TestInsertionOrders(t *testing.T) {
 	h, wires := sledConnectors()
 	order := func(index int, order string) []string {
 		h.Connectors[index].Order = order
-		return names(connectorRows(h, wires, []string{h.Connectors[index].ID})[0])
+		return names(connectorRows(h, landingsOf(typeRows(h), wires), []string{h.Connectors[index].ID})[0])
 	}
 	require.Equal(t, []string{"5", "4", "3", "2", "1", "9", "8", "7", "6"}, order(0, "by row"), "left to right from behind")
 	require.Equal(t, []string{"3", "7", "8", "2", "4", "6", "9", "1", "5"}, order(0, "centre out"))
 	require.Equal(t, []string{"5", "1", "2", "3", "4"}, order(1, "centre out"))
 	require.Equal(t, []string{"1", "2", "3", "4", "5"}, order(1, "listed"))
 	h.Connectors[1].Order = "centre out"
-	require.Equal(t, []string{"insertion tool 20", "insertion tool 22"}, connectorRows(h, wires, []string{"P2"})[0].InsertTools,
+	require.Equal(t, []string{"insertion tool 20", "insertion tool 22"}, connectorRows(h, landingsOf(typeRows(h), wires), []string{"P2"})[0].InsertTools,
 		"in the order in which they are taken up")
 }
 
@@ -112,5 +112,5 @@ func TestRingsStayTogetherFromTheCentreOut(t *testing.T) {
 			want = append(want, cavity.Name)
 		}
 	}
-	require.Equal(t, want, names(connectorRows(h, nil, []string{"J1"})[0]))
+	require.Equal(t, want, names(connectorRows(h, landingsOf(typeRows(h), nil), []string{"J1"})[0]))
 }

@@ -2,27 +2,72 @@ package plan
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
+	"loomleaf/internal/units"
 )
 
-// buildOrder returns the connector ids in the order in which the board is built: by node from left to right, then from the
-// bottom up, then by id; in the order of the job file where the policy says "listed".
-func buildOrder(h *harness.Harness) []string {
-	connectors := slices.Clone(h.Connectors)
+// body is what a wire can have its home at.
+type body struct {
+	id, noun string // noun: "connector"
+	title    string
+	class    int // connectors come before splices, splices before terminals
+	node     string
+	x, y     units.Length
+	at       problem.Place
+}
+
+// bodies returns what wires can have their home at in the order in which the board is built: connectors, then splices, then
+// terminals, each by place from left to right, then from the bottom up, then by id; in the order of the job file where the policy
+// says "listed".
+func bodies(h *harness.Harness) []body {
+	nodes := nodesByID(h.Board)
+	var all []body
+	for _, c := range h.Connectors {
+		all = append(all, body{id: c.ID, noun: "connector", title: c.Title, node: c.Node, x: nodes[c.Node].X, y: nodes[c.Node].Y, at: c.At})
+	}
+	for _, s := range h.Splices {
+		x, y := pointOf(nodes, s)
+		all = append(all, body{id: s.ID, noun: "splice", title: "splice", class: 1, node: s.Node, x: x, y: y, at: s.At})
+	}
+	for _, t := range h.Terminals {
+		all = append(all, body{id: t.ID, noun: "terminal", title: t.Kind, class: 2, node: t.Node, x: nodes[t.Node].X, y: nodes[t.Node].Y, at: t.At})
+	}
 	if h.Policy.Order != "listed" {
-		nodes := nodesByID(h.Board)
-		slices.SortStableFunc(connectors, func(a, b harness.Connector) int {
-			from, to := nodes[a.Node], nodes[b.Node]
-			return cmp.Or(cmp.Compare(from.X, to.X), cmp.Compare(from.Y, to.Y), naturalCompare(a.ID, b.ID))
+		slices.SortStableFunc(all, func(a, b body) int {
+			return cmp.Or(cmp.Compare(a.class, b.class), cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y), naturalCompare(a.id, b.id))
 		})
 	}
-	ids := make([]string, len(connectors))
-	for i, connector := range connectors {
-		ids[i] = connector.ID
+	return all
+}
+
+// pointOf returns where a splice is drawn.
+func pointOf(nodes map[string]harness.Node, s harness.Splice) (x, y units.Length) {
+	from := nodes[s.Node]
+	to, found := nodes[s.Towards]
+	if !found {
+		return from.X, from.Y
+	}
+	drawn := max(units.Distance(to.X-from.X, to.Y-from.Y), 1)
+	return from.X + (to.X-from.X)*s.Offset/drawn, from.Y + (to.Y-from.Y)*s.Offset/drawn
+}
+
+// bodiesByID indexes what wires can have their home at.
+func bodiesByID(h *harness.Harness) map[string]body {
+	byID := map[string]body{}
+	for _, b := range bodies(h) {
+		byID[b.id] = b
+	}
+	return byID
+}
+
+// buildOrder returns the ids of everything that wires can have their home at, in the order in which the board is built.
+func buildOrder(h *harness.Harness) []string {
+	ids := []string{}
+	for _, b := range bodies(h) {
+		ids = append(ids, b.id)
 	}
 	return ids
 }
@@ -36,47 +81,13 @@ func nodesByID(board harness.Board) map[string]harness.Node {
 	return nodes
 }
 
-// homes returns the home connector of every wire by wire id: the connector that the job locks it to, else the one the
-// policy says. A lock to a connector that is not at an end of the wire is an error.
-func homes(h *harness.Harness, build []string) (map[string]string, problem.List) {
-	position := make(map[string]int, len(build))
-	for i, id := range build {
-		position[id] = i
-	}
-	var problems problem.List
-	home := make(map[string]string, len(h.Wires))
-	for _, wire := range h.Wires {
-		a, b := wire.A.Connector, wire.B.Connector
-		switch {
-		case wire.Home != "" && wire.Home != a && wire.Home != b:
-			problems = append(problems, strayHome(wire))
-		case wire.Home != "":
-			home[wire.ID] = wire.Home
-		case h.Policy.Home == "board-order" && position[b] < position[a]:
-			home[wire.ID] = b
-		default:
-			home[wire.ID] = a
-		}
-	}
-	return home, problems
-}
-
-// strayHome refuses a lock to a connector at neither end.
-func strayHome(wire harness.Wire) problem.Problem {
-	return problem.Problem{
-		Severity: problem.Error, Check: "home-not-an-end", Place: wire.Of("home"), ID: wire.ID,
-		Text: fmt.Sprintf("wire %s is locked to home %s, but it runs from %s to %s", wire.ID, wire.Home, wire.A.Connector, wire.B.Connector),
-		Hint: "name the connector of one of its ends",
-	}
-}
-
-// ownWires holds the wires of one home connector.
+// ownWires holds the rows of one home: wires, and cables as lineRow gives them.
 type ownWires struct {
 	connector string
 	wires     []Wire
 }
 
-// groupWires sorts the wires to their home connectors, in build order. A connector without own wires has no group.
+// groupWires sorts rows to their homes, in build order. A connector without own wires has no group.
 func groupWires(wires []Wire, build []string) []ownWires {
 	byHome := make(map[string][]Wire, len(build))
 	for _, wire := range wires {

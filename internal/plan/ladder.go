@@ -40,15 +40,12 @@ func (r markRules) width(text string, height units.Length) units.Length {
 	return units.Length((thousandths + 999) / 1000)
 }
 
-// spanFor returns the span of a wire that is cut to a length. Its texts and widths come later.
-func (r markRules) spanFor(w *harness.Wire, cut, barrelA, barrelB units.Length) markSpan {
+// spanFor returns the span of a finished length with what is stripped, crimped or covered at its ends. Its texts and widths come
+// later.
+func (r markRules) spanFor(length, coveredA, coveredB units.Length, middle bool) markSpan {
 	return markSpan{
-		length: cut - w.A.Trim - w.B.Trim,
-		keepA:  w.A.Strip + barrelA + w.A.Covered + r.marks.Margin,
-		keepB:  w.B.Strip + barrelB + w.B.Covered + r.marks.Margin,
-		first:  r.marks.First, wanted: r.marks.Wanted,
-		interval: r.marks.Interval, gap: r.marks.Gap,
-		middle: w.Mark == "full",
+		length: length, keepA: coveredA + r.marks.Margin, keepB: coveredB + r.marks.Margin,
+		first: r.marks.First, wanted: r.marks.Wanted, interval: r.marks.Interval, gap: r.marks.Gap, middle: middle,
 	}
 }
 
@@ -111,16 +108,16 @@ func (f markFit) rows(trimA units.Length) []Mark {
 }
 
 // warnings says where the marks of a wire are not what the job asks for.
-func (f markFit) warnings(r markRules, w *harness.Wire) problem.List {
+func (f markFit) warnings(r markRules, w markSubject) problem.List {
 	switch {
 	case f.way == waySleeve:
 		return problem.List{markWarning(w, "mark-sleeve", fmt.Sprintf(
-			"wire %s has no room for a mark on %s between keep-outs of %s at a and %s at b, it gets sleeves",
-			w.ID, f.span.length, f.span.keepA, f.span.keepB))}
+			"%s %s has no room for a mark on %s between keep-outs of %s at a and %s at b, it gets sleeves",
+			w.noun, w.id, f.span.length, f.span.keepA, f.span.keepB))}
 	case f.way == wayCentred && !r.short(f.span):
 		return problem.List{markWarning(w, "mark-centred", fmt.Sprintf(
-			"wire %s is marked once, in the middle: its end marks do not fit on %s between keep-outs of %s at a and %s at b",
-			w.ID, f.span.length, f.span.keepA, f.span.keepB))}
+			"%s %s is marked once, in the middle: its end marks do not fit on %s between keep-outs of %s at a and %s at b",
+			w.noun, w.id, f.span.length, f.span.keepA, f.span.keepB))}
 	case f.way != wayEnds:
 		return nil
 	}
@@ -131,14 +128,14 @@ func (f markFit) warnings(r markRules, w *harness.Wire) problem.List {
 	}{{"a", f.span.keepA}, {"b", f.span.keepB}} {
 		if end.keep > r.marks.First {
 			warnings = append(warnings, markWarning(w, "mark-window", fmt.Sprintf(
-				"wire %s has no place for its mark within %s of end %s: the keep-out takes %s, and the mark stands right behind it",
-				w.ID, r.marks.First, end.name, end.keep)))
+				"%s %s has no place for its mark within %s of end %s: the keep-out takes %s, and the mark stands right behind it",
+				w.noun, w.id, r.marks.First, end.name, end.keep)))
 		}
 	}
 	return warnings
 }
 
-func markWarning(w *harness.Wire, check, text string) problem.Problem {
-	return problem.Problem{Severity: problem.Warning, Check: check, Place: w.At, ID: w.ID, Text: text,
+func markWarning(w markSubject, check, text string) problem.Problem {
+	return problem.Problem{Severity: problem.Warning, Check: check, Place: w.place, ID: w.id, Text: text,
 		Hint: "look at strip, covered and the margin of its ends, and at the legends"}
 }

@@ -84,17 +84,23 @@ func serialProblems(h *harness.Harness, template legendTemplate) problem.List {
 	return nil
 }
 
-// gaugeProblems names the types in use that have no AWG to mark.
+// gaugeProblems names the types in use that have no AWG to mark: those given in mm2, and cables.
 func gaugeProblems(h *harness.Harness, template legendTemplate) problem.List {
 	var problems problem.List
+	add := func(noun, id, why string, at problem.Place) {
+		p := legendProblem(h, template, "legend-awg",
+			fmt.Sprintf("the legend %q holds {awg}, and %s type %s %s", template.text, noun, id, why), "use {type} in place of {awg}")
+		p.Also = &problem.Related{Place: at, Text: "the " + noun + " type stands here"}
+		p.ID = id
+		problems = append(problems, p)
+	}
 	for _, t := range typesInUse(h) {
 		if t.AWG == "" {
-			p := legendProblem(h, template, "legend-awg",
-				fmt.Sprintf("the legend %q holds {awg}, and wire type %s is given in mm2", template.text, t.ID), "use {type} in place of {awg}")
-			p.Also = &problem.Related{Place: t.At, Text: "the wire type stands here"}
-			p.ID = t.ID
-			problems = append(problems, p)
+			add("wire", t.ID, "is given in mm2", t.At)
 		}
+	}
+	for _, t := range cableTypesInUse(h) {
+		add("cable", t.ID, "has several cores", t.At)
 	}
 	return problems
 }
@@ -103,14 +109,22 @@ func legendProblem(h *harness.Harness, template legendTemplate, check, text, hin
 	return problem.Problem{Check: check, Place: h.Marks.Of(template.key), Text: text, Hint: hint}
 }
 
-// legendLadder returns the texts of a wire, then the shorter ones to fall back to, each at least one character shorter
-// somewhere. The middle legend reads from a to b: {here} is end a.
+// legendWords is what the fields of a template are filled in with.
+type legendWords struct{ id, a, b, wireType, awg, note string }
+
+// legendLadder returns the texts of a wire.
 func legendLadder(h *harness.Harness, w *harness.Wire, t *harness.WireType) []legends {
-	whole := expandLegends(h, w, t, h.Marks.EndLegend, h.Marks.Legend)
+	return ladderOf(h, legendWords{w.ID, endAt(&w.A), endAt(&w.B), t.ID, t.AWG, w.Note})
+}
+
+// ladderOf returns the texts of a wire or cable, then the shorter ones to fall back to, each at least one character shorter
+// somewhere. The middle legend reads from a to b: {here} is end a.
+func ladderOf(h *harness.Harness, words legendWords) []legends {
+	whole := words.expand(h, h.Marks.EndLegend, h.Marks.Legend)
 	ladder := []legends{whole}
 	for _, template := range h.Marks.Shorter {
 		last := ladder[len(ladder)-1]
-		next := last.shortened(expandLegends(h, w, t, template, template))
+		next := last.shortened(words.expand(h, template, template))
 		if next != last {
 			ladder = append(ladder, next)
 		}
@@ -118,28 +132,21 @@ func legendLadder(h *harness.Harness, w *harness.Wire, t *harness.WireType) []le
 	return ladder
 }
 
-func expandLegends(h *harness.Harness, w *harness.Wire, t *harness.WireType, end, middle string) legends {
-	return legends{
-		a:      expandLegend(h, w, t, end, &w.A, &w.B),
-		b:      expandLegend(h, w, t, end, &w.B, &w.A),
-		middle: expandLegend(h, w, t, middle, &w.A, &w.B),
-	}
+func (w legendWords) expand(h *harness.Harness, end, middle string) legends {
+	return legends{a: w.fill(h, end, w.a, w.b), b: w.fill(h, end, w.b, w.a), middle: w.fill(h, middle, w.a, w.b)}
 }
 
-// expandLegend fills a template in for one wire. Blanks left by an empty field are closed up.
-func expandLegend(h *harness.Harness, w *harness.Wire, t *harness.WireType, template string, here, there *harness.End) string {
+// fill fills a template in for one wire or cable. Blanks left by an empty field are closed up.
+func (w legendWords) fill(h *harness.Harness, template, here, there string) string {
 	serial := ""
 	if len(h.Job.Units) == 1 && h.Job.Serials {
 		serial = h.Job.Units[0]
 	}
-	text := strings.NewReplacer("{wire}", w.ID, "{job}", h.Job.Number, "{part}", h.Job.Part, "{revision}", h.Job.Revision,
-		"{serial}", serial, "{here}", endAt(here), "{there}", endAt(there), "{type}", t.ID, "{awg}", t.AWG,
-		"{note}", w.Note).Replace(template)
+	text := strings.NewReplacer("{wire}", w.id, "{job}", h.Job.Number, "{part}", h.Job.Part, "{revision}", h.Job.Revision,
+		"{serial}", serial, "{here}", here, "{there}", there, "{type}", w.wireType, "{awg}", w.awg,
+		"{note}", w.note).Replace(template)
 	return strings.Join(strings.Fields(text), " ")
 }
-
-// endAt names an end as people write it: "J1:1".
-func endAt(end *harness.End) string { return end.Connector + ":" + end.Cavity }
 
 // shortened takes each text of the other set where it is shorter and not blank.
 func (l legends) shortened(by legends) legends {

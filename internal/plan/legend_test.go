@@ -76,7 +76,7 @@ func TestLegendsThatCannotBeFilledIn(t *testing.T) {
 			if c.change != nil {
 				c.change(h)
 			}
-			_, problems := wireRows(h)
+			_, _, problems := wireRows(h)
 			require.Len(t, problems, 1, c.text)
 			require.Equal(t, c.text, problems[0].Text)
 			require.Equal(t, c.check, problems[0].Check)
@@ -88,10 +88,10 @@ func TestLegendsThatCannotBeFilledIn(t *testing.T) {
 func TestBlankLegendIsRefused(t *testing.T) {
 	h := twoEnds()
 	h.Marks.Legend = "{note}"
-	_, problems := wireRows(h)
+	_, _, problems := wireRows(h)
 	require.Len(t, problems, 1)
 	require.Equal(t, "a legend of wire W101 comes out blank", problems[0].Text)
 	h.Wires[0].Mark = "none"
-	_, problems = wireRows(h)
+	_, _, problems = wireRows(h)
 	require.Empty(t, problems)
 }

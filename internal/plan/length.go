@@ -11,12 +11,12 @@ import (
 // wholeShare is a share of one.
 const wholeShare units.Share = 1_000_000
 
-// measured is the length of a wire and how it came about.
+// measured is the length of a wire or cable and how it came about.
 type measured struct {
 	cut, finished units.Length // finished is 0 where neither the job nor the board says it
 	status        harness.LengthStatus
 	terms         []Term
-	nodes         []string
+	way           boardWay
 }
 
 // lengthSum adds named terms in the published order and leaves out those that are zero.
@@ -32,20 +32,39 @@ func (s *lengthSum) add(name string, length units.Length) {
 	}
 }
 
+// stretch is what a length is worked out from: a wire, or a cable between the ends that need most.
+type stretch struct {
+	noun, id string // "wire", "W101"
+	origin   harness.Origin
+	given    units.Length
+	givenIs  harness.LengthIs
+	way      boardWay
+	onBoard  bool // the board knows the way
+	a, b     endNeed
+	loop     units.Length
+	lay      *layUp // of a wire in a twist
+}
+
 // measurer works out lengths.
 type measurer struct {
-	h          *harness.Harness
-	contacts   map[string]*harness.Contact
-	connectors map[string]*harness.Connector
-	router     *boardRouter
+	h            *harness.Harness
+	contacts     map[string]*harness.Contact
+	connectors   map[string]*harness.Connector
+	splices      map[string]*harness.Splice
+	terminals    map[string]*harness.Terminal
+	cables       map[string]*harness.Cable
+	cableTypes   map[string]*harness.CableType
+	lays         map[string]*layUp // by wire
+	router       *boardRouter
+	splicePlaces map[string]boardPlace
+	faults       problem.List
 }
 
 func newMeasurer(h *harness.Harness) *measurer {
 	m := &measurer{
-		h:          h,
-		contacts:   make(map[string]*harness.Contact, len(h.Contacts)),
-		connectors: make(map[string]*harness.Connector, len(h.Connectors)),
-		router:     newBoardRouter(&h.Board),
+		h: h, contacts: map[string]*harness.Contact{}, connectors: map[string]*harness.Connector{},
+		splices: map[string]*harness.Splice{}, terminals: map[string]*harness.Terminal{},
+		cables: map[string]*harness.Cable{}, cableTypes: cableTypesByID(h), router: newBoardRouter(&h.Board),
 	}
 	for i := range h.Contacts {
 		m.contacts[h.Contacts[i].ID] = &h.Contacts[i]
@@ -53,6 +72,25 @@ func newMeasurer(h *harness.Harness) *measurer {
 	for i := range h.Connectors {
 		m.connectors[h.Connectors[i].ID] = &h.Connectors[i]
 	}
+	for i := range h.Cables {
+		m.cables[h.Cables[i].ID] = &h.Cables[i]
+	}
+	for i := range h.Terminals {
+		m.terminals[h.Terminals[i].ID] = &h.Terminals[i]
+	}
+	places, faults := splicePlaces(m.router, h.Splices)
+	m.splicePlaces = places
+	for i := range h.Splices {
+		s := &h.Splices[i]
+		m.splices[s.ID] = s
+		if err := faults[s.ID]; err != nil {
+			m.faults = append(m.faults, problem.Problem{Check: "splice-offset", Place: s.Of("offset"), ID: s.ID,
+				Text: fmt.Sprintf("splice %s has no place on the board: %s", s.ID, err),
+				Hint: "correct the node or the offset of the splice"})
+		}
+	}
+	lays, twistFaults := layUps(h)
+	m.lays, m.faults = lays, append(m.faults, twistFaults...)
 	return m
 }
 
@@ -73,89 +111,123 @@ func lineProblems(line *harness.Line) problem.List {
 
 // measure returns the length of a wire. With an error in the list the length is not to be used.
 func (m *measurer) measure(w *harness.Wire) (measured, problem.List) {
-	way, onBoard, problems := m.along(w)
-	if len(problems) > 0 {
-		return measured{}, problems
-	}
-	result := measured{status: harness.LengthGiven, nodes: way.nodes}
-	var sum lengthSum
+	s, problems := m.stretchOf(w)
 	switch {
-	case w.Given == 0 && !onBoard:
-		return measured{}, problem.List{m.unmeasured(w)}
-	case w.Given == 0:
-		sum, result.status = m.onBoard(w, way), harness.LengthBoard
-		result.finished = sum.total
-		m.finish(&sum, w)
-	case m.h.Job.LengthIs == harness.LengthCut:
-		sum.add("given", w.Given)
-		sum.add("rounding", w.Given.CeilTo(m.h.Line.Step)-w.Given)
-		if onBoard {
-			on := m.onBoard(w, way)
-			result.finished = on.total
-		}
-	case m.h.Job.LengthIs == harness.LengthFinished:
-		sum.add("given", w.Given)
-		result.finished = w.Given
-		m.finish(&sum, w)
-	default:
-		return measured{}, problem.List{unstatedLength(w)}
+	case len(problems) > 0:
+		return measured{}, problems
+	case w.Measure:
+		return measured{status: harness.LengthMeasure, way: s.way}, nil
+	case !cutAlone(w):
+		return m.uncut(s), nil
 	}
-	result.cut, result.terms = sum.total, sum.terms
-	if w.Given > 0 && onBoard {
-		problems = m.checkGiven(w, way)
-	}
-	return result, append(problems, m.checkRange(w, result.cut)...)
+	return m.length(s)
 }
 
-// along returns the way of a wire over the board, and whether the board knows one.
-func (m *measurer) along(w *harness.Wire) (boardPath, bool, problem.List) {
-	from, to := m.connectors[w.A.Connector].Node, m.connectors[w.B.Connector].Node
-	if from == "" || to == "" {
-		return boardPath{}, false, nil
+// cutAlone reports whether the line cuts a wire, which is no core, to a length that is known.
+func cutAlone(w *harness.Wire) bool {
+	return w.Cable == "" && !w.Measure && supplyOf(w.Supply) == harness.SupplyReel
+}
+
+// stretchOf returns what the length of a wire is worked out from. A pigtail has a finished length and no loop.
+func (m *measurer) stretchOf(w *harness.Wire) (stretch, problem.List) {
+	s := stretch{noun: "wire", id: w.ID, origin: w.Origin, given: w.Given, givenIs: m.h.Job.LengthIs,
+		a: m.need(&w.A), b: m.need(&w.B), loop: m.h.Allowance.Loop, lay: m.lays[w.ID]}
+	if w.A.Kind == harness.EndShield {
+		s.givenIs, s.loop = harness.LengthFinished, 0
+		return s, nil
 	}
-	if w.Given > 0 && len(m.h.Board.Segments) == 0 {
-		return boardPath{}, false, nil // nodes that only order the connectors
+	if s.a.place.node == "" || s.b.place.node == "" {
+		return s, nil
 	}
-	stops := append(append([]string{from}, w.Via...), to)
-	way, err := m.router.route(stops...)
+	if len(m.h.Board.Segments) == 0 && (w.Given > 0 || !cutAlone(w)) {
+		return s, nil // nodes that only order the connectors
+	}
+	via := w.Via
+	if cable := m.cables[w.Cable]; cable != nil && len(via) == 0 {
+		via = cable.Via
+	}
+	way, err := m.router.way(s.a.place, via, s.b.place)
 	if err != nil {
-		return boardPath{}, false, problem.List{{Check: "unreachable", Place: w.At, ID: w.ID,
+		return s, problem.List{{Check: "unreachable", Place: w.At, ID: w.ID,
 			Text: fmt.Sprintf("wire %s has no way over the board: %s", w.ID, err),
 			Hint: "add the missing segment, or correct the node of the connector"}}
 	}
-	return way, true, nil
+	s.way, s.onBoard = way, true
+	return s, nil
 }
 
-// onBoard returns the finished length by the board: the route and both tails.
-func (m *measurer) onBoard(w *harness.Wire, way boardPath) lengthSum {
+// uncut returns what is known of a wire that has no cut of its own.
+func (m *measurer) uncut(s stretch) measured {
+	result := measured{status: harness.LengthGiven, way: s.way}
+	if s.given == 0 {
+		result.status = harness.LengthBoard
+	}
+	switch {
+	case s.onBoard:
+		result.finished = m.finished(s).total
+	case s.givenIs == harness.LengthFinished:
+		result.finished = s.given
+	}
+	return result
+}
+
+// length returns the length of a stretch that is cut on the line.
+func (m *measurer) length(s stretch) (measured, problem.List) {
+	result := measured{status: harness.LengthGiven, way: s.way}
 	var sum lengthSum
-	sum.add("route", way.length)
-	sum.add("tail_a", m.connectors[w.A.Connector].Tail)
-	sum.add("tail_b", m.connectors[w.B.Connector].Tail)
+	switch {
+	case s.given == 0 && !s.onBoard:
+		return measured{}, problem.List{s.unmeasured()}
+	case s.given == 0:
+		sum, result.status = m.finished(s), harness.LengthBoard
+		result.finished = sum.total
+		m.finish(&sum, s)
+	case s.givenIs == harness.LengthCut:
+		sum.add("given", s.given)
+		sum.add("rounding", s.given.CeilTo(m.h.Line.Step)-s.given)
+		if s.onBoard {
+			result.finished = m.finished(s).total
+		}
+	case s.givenIs == harness.LengthFinished:
+		sum.add("given", s.given)
+		result.finished = s.given
+		m.finish(&sum, s)
+	default:
+		return measured{}, problem.List{s.unstated()}
+	}
+	result.cut, result.terms = sum.total, sum.terms
+	problems := s.checkTwist(result.finished)
+	if s.given > 0 && s.onBoard {
+		problems = append(problems, m.checkGiven(s)...)
+	}
+	return result, append(problems, m.checkRange(s, result.cut)...)
+}
+
+// finished returns the finished length by the board: the route and both tails.
+func (m *measurer) finished(s stretch) lengthSum {
+	var sum lengthSum
+	sum.add("route", s.way.length)
+	sum.add("tail_a", s.a.tail)
+	sum.add("tail_b", s.b.tail)
 	return sum
 }
 
-// finish adds to a finished length what the ends need, the loop, and what the line may cut short.
-func (m *measurer) finish(sum *lengthSum, w *harness.Wire) {
-	sum.add("barrel_a", m.connectors[w.A.Connector].ToBarrel)
-	sum.add("barrel_b", m.connectors[w.B.Connector].ToBarrel)
-	sum.add("strip_a", w.A.Strip)
-	sum.add("strip_b", w.B.Strip)
-	sum.add("retermination", m.retermination(&w.A)+m.retermination(&w.B))
-	sum.add("trim", w.A.Trim+w.B.Trim)
-	sum.add("extra", w.A.TailExtra+w.B.TailExtra)
-	sum.add("loop", m.h.Allowance.Loop)
+// finish adds to a finished length what the ends need, the loop, the twist, and what the line may cut short.
+func (m *measurer) finish(sum *lengthSum, s stretch) {
+	finished := sum.total
+	sum.add("barrel_a", s.a.toBarrel)
+	sum.add("barrel_b", s.b.toBarrel)
+	sum.add("strip_a", s.a.strip)
+	sum.add("strip_b", s.b.strip)
+	sum.add("retermination", s.a.retermination+s.b.retermination)
+	sum.add("trim", s.a.trim+s.b.trim)
+	sum.add("extra", s.a.extra+s.b.extra)
+	sum.add("loop", s.loop)
+	if s.lay != nil {
+		sum.add("twist", s.lay.extra(finished))
+	}
 	sum.add("line", surelyLong(sum.total, &m.h.Line)-sum.total)
 	sum.add("rounding", sum.total.CeilTo(m.h.Line.Step)-sum.total)
-}
-
-// retermination returns what an end with a crimp contact keeps for crimping anew; other ends keep nothing.
-func (m *measurer) retermination(end *harness.End) units.Length {
-	contact, found := m.contacts[end.Contact]
-	if !found || contact.Kind != "crimp" {
-		return 0
-	}
-	return units.Length(end.Retermination) * (end.Strip + m.h.Allowance.TrimBack)
 }
 
 // surelyLong returns the smallest length that the line's worst short error leaves at least as long as needed:
@@ -169,62 +241,4 @@ func surelyLong(need units.Length, line *harness.Line) units.Length {
 		length++
 	}
 	return units.Length(length)
-}
-
-// checkGiven compares a given length with what the board asks for.
-func (m *measurer) checkGiven(w *harness.Wire, way boardPath) problem.List {
-	sum := m.onBoard(w, way)
-	finished := sum.total
-	m.finish(&sum, w)
-	p := problem.Problem{Check: "given-length", Place: w.Of("length"), ID: w.ID,
-		Hint: "correct the length, or the tails and segments of the board"}
-	switch {
-	case w.Given < finished:
-		p.Text = fmt.Sprintf("wire %s is given %s, and from plane to plane over the board it is %s", w.ID, w.Given, finished)
-	case m.h.Job.LengthIs == harness.LengthCut && w.Given.CeilTo(m.h.Line.Step) < sum.total:
-		p.Severity = problem.Warning
-		p.Text = fmt.Sprintf("wire %s is given %s, and with its ends, allowances and the line's short error it needs %s (%s from plane to plane)",
-			w.ID, w.Given, sum.total, finished)
-	default:
-		return nil
-	}
-	return problem.List{p}
-}
-
-// checkRange compares a cut length with what the line can cut.
-func (m *measurer) checkRange(w *harness.Wire, cut units.Length) problem.List {
-	line := &m.h.Line
-	p := problem.Problem{Check: "cut-length", Place: w.Of("length"), ID: w.ID}
-	switch {
-	case cut <= 0:
-		p.Text = fmt.Sprintf("wire %s comes out %s long", w.ID, cut)
-		p.Hint = "look at the tails and at to_barrel of its connectors"
-	case line.Longest > 0 && cut > line.Longest:
-		p.Text = fmt.Sprintf("wire %s is to be cut to %s, and the line cuts at most %s", w.ID, cut, line.Longest)
-		p.Hint = "route it a shorter way, or correct line.longest"
-	case cut < line.Shortest:
-		p.Severity = problem.Warning
-		p.Text = fmt.Sprintf("wire %s is to be cut to %s by hand, the line cuts no less than %s", w.ID, cut, line.Shortest)
-	default:
-		return nil
-	}
-	return problem.List{p}
-}
-
-// unmeasured says why a wire has no length.
-func (m *measurer) unmeasured(w *harness.Wire) problem.Problem {
-	bare := w.A.Connector
-	if m.connectors[bare].Node != "" {
-		bare = w.B.Connector
-	}
-	return problem.Problem{Check: "no-length", Place: w.At, ID: w.ID,
-		Text: fmt.Sprintf("wire %s has no length: none is given, and connector %s stands on no node", w.ID, bare),
-		Hint: "give the wire a length, or the connector a node"}
-}
-
-// unstatedLength says that a given length may mean two things.
-func unstatedLength(w *harness.Wire) problem.Problem {
-	return problem.Problem{Check: "length-is", Place: w.Of("length"), ID: w.ID,
-		Text: fmt.Sprintf("the length of wire %s may be cut or finished", w.ID),
-		Hint: `set length_is = "cut" or "finished" in [job]`}
 }

@@ -63,7 +63,7 @@ func TestLengthFromTheBoardInEveryTerm(t *testing.T) {
 	got, problems := measureFirst(h)
 	require.Empty(t, problems)
 	require.Equal(t, harness.LengthBoard, got.status)
-	require.Equal(t, []string{"N1", "N2", "N3"}, got.nodes)
+	require.Equal(t, []string{"N1", "N2", "N3"}, got.way.nodes)
 	require.Equal(t, 1200*mm, got.finished)
 	// need 1328 mm; (1328 + 1) / 0.999 = 1330.330330.. mm, in whole micrometres 1330.331 mm
 	require.Equal(t, []Term{
@@ -111,7 +111,7 @@ func TestGivenFinishedLengthGetsTheEndTerms(t *testing.T) {
 	require.Equal(t, 1100*mm, got.finished)
 	// (1108 + 1) / 0.999 = 1110.110110.. mm
 	require.Equal(t, []Term{{"given", 1_100_000}, {"strip_a", 4000}, {"strip_b", 4000}, {"line", 2111}, {"rounding", 889}}, got.terms)
-	require.Equal(t, []string{"N1", "N2", "N3"}, got.nodes)
+	require.Equal(t, []string{"N1", "N2", "N3"}, got.way.nodes)
 }
 
 func TestGivenLengthIsComparedWithTheBoard(t *testing.T) {
@@ -185,7 +185,7 @@ func TestGivenLengthNeedsNoSegments(t *testing.T) {
 	got, problems := measureFirst(h)
 	require.Empty(t, problems)
 	require.Equal(t, 500*mm, got.cut)
-	require.Empty(t, got.nodes)
+	require.Empty(t, got.way.nodes)
 }
 
 func TestViaLeadsTheWire(t *testing.T) {
@@ -195,7 +195,7 @@ func TestViaLeadsTheWire(t *testing.T) {
 	h.Wires[0].Via = []string{"N4"}
 	got, problems := measureFirst(h)
 	require.Empty(t, problems)
-	require.Equal(t, []string{"N1", "N2", "N4", "N2", "N3"}, got.nodes)
+	require.Equal(t, []string{"N1", "N2", "N4", "N2", "N3"}, got.way.nodes)
 	require.Equal(t, 1200*mm, got.finished)
 	require.Equal(t, []string{"N4"}, h.Wires[0].Via, "the harness is left as it was")
 }
@@ -203,7 +203,7 @@ func TestViaLeadsTheWire(t *testing.T) {
 func TestLineThatCannotCut(t *testing.T) {
 	h := twoEnds()
 	h.Line.Step, h.Line.ShortShare = 0, wholeShare
-	rows, problems := wireRows(h)
+	rows, _, problems := wireRows(h)
 	require.Empty(t, rows)
 	require.Equal(t, 2, problems.Errors())
 }

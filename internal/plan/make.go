@@ -11,9 +11,10 @@ import (
 
 // Make plans the work of a checked harness. The list holds the problems of the plan alone; earlier holds those found when the
 // job was read, and both stand in the plan. The plan is valid only where the list has no errors.
-func Make(h *harness.Harness, earlier problem.List) (Plan, problem.List) {
+func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
+	h := withPigtails(checked)
 	build := buildOrder(h)
-	wires, problems := wireRows(h)
+	wires, cables, problems := wireRows(h)
 	home, faults := homes(h, build)
 	problems = append(problems, faults...)
 	paper, faults := paperOf(h)
@@ -24,14 +25,20 @@ func Make(h *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	for i := range wires {
 		wires[i].Home = home[wires[i].ID]
 	}
+	for i := range cables {
+		cables[i].Home = home[cables[i].ID]
+	}
 	p := Plan{Loomleaf: 1, Types: typeRows(h), Paper: paper, Line: lineOf(h)}
-	groups := runOrder(groupWires(wires, build))
-	p.Packet = packetOf(h, groups)
-	p.Safety = safetyOf(h, wires, p.Types)
-	codeGroups(p.Packet, p.Types, groups)
-	p.Connectors = connectorRows(h, wires, build)
-	codeConnectors(p.Packet, p.Connectors)
-	problems = append(problems, p.run(h, groups)...)
+	p.Packet = packetOf(h, lineRows(wires, cables))
+	codeWires(p.Packet, p.Types, wires, cables)
+	rows := lineRows(wires, cables)
+	p.Safety = safetyOf(h, rows, p.Types)
+	landings := landingsOf(p.Types, wires)
+	p.Connectors = connectorRows(h, landings, build)
+	p.Joints = jointRows(h, landings)
+	codeLandings(p.Packet, p.Connectors, p.Joints)
+	problems = append(problems, p.run(h, runOrder(groupWires(rows, build)))...)
+	p.list(wires, cables)
 	for _, d := range h.Defaults {
 		p.Defaults = append(p.Defaults, Default{Key: d.Key, Value: d.Value})
 	}
@@ -45,14 +52,11 @@ func (p *Plan) run(h *harness.Harness, groups []ownWires) problem.List {
 	supplies := allocate(h, cuts)
 	steps, stillOn := stepRows(cuts, len(groups), len(p.Packet.Lists), h.Line.Rack)
 	p.Groups = groupRows(h, groups, steps, stillOn)
-	for _, group := range groups {
-		p.Wires = append(p.Wires, group.wires...)
-	}
 	p.Pieces = pieceRows(cuts, groups)
 	p.Changes = changesOf(groups, cuts)
 	p.Reels, p.ToOrder, p.Totals = reelRows(supplies), orderRows(supplies), totalRows(supplies)
 	p.Trays = trayRows(h, groups)
-	codeTrays(p.Packet, p.Trays)
+	codeTrays(p.Packet, p.Trays, groups)
 	return append(stockWarnings(h, supplies), trayWarnings(h, groups)...)
 }
 
@@ -62,43 +66,18 @@ func changesOf(groups []ownWires, cuts []cut) Changes {
 	for i := range cuts {
 		changes.Loads += one(cuts[i].load)
 	}
-	kinds := make([][]kind, len(groups))
-	for i, group := range groups {
-		kinds[i] = kindsOf(group.wires)
-	}
-	changes.Bound = fewestReelChanges(kinds)
+	changes.Bound = boundOf(groups)
 	changes.Proved = changes.Reel == changes.Bound
 	return changes
 }
 
-// codeGroups gives the wires of all groups their codes; numbers are settled over the whole job.
-func codeGroups(packet Packet, types []WireType, groups []ownWires) {
-	byID := make(map[string]WireType, len(types))
-	for _, wireType := range types {
-		byID[wireType.ID] = wireType
-	}
-	var all []Wire
-	for _, group := range groups {
-		all = append(all, group.wires...)
-	}
-	codeWires(packet, byID, all)
-	for _, group := range groups {
-		all = all[copy(group.wires, all):]
-	}
-}
-
 // groupRows returns the groups with the rows of their cut lists.
 func groupRows(h *harness.Harness, groups []ownWires, steps [][][]Step, stillOn [][]string) []Group {
-	byID := make(map[string]harness.Connector, len(h.Connectors))
-	for _, connector := range h.Connectors {
-		byID[connector.ID] = connector
-	}
+	byID := bodiesByID(h)
 	rows := make([]Group, len(groups))
 	for g, group := range groups {
-		connector := byID[group.connector]
-		rows[g] = Group{
-			Connector: group.connector, Title: connector.Title, Steps: steps[g], StillOn: stillOn[g], Place: connector.At,
-		}
+		home := byID[group.connector]
+		rows[g] = Group{Connector: group.connector, Title: home.title, Steps: steps[g], StillOn: stillOn[g], Place: home.at}
 		for _, unit := range h.Job.Units {
 			rows[g].Trays = append(rows[g].Trays, GroupTray{Unit: unit, ID: trayID(group.connector, unit)})
 		}
@@ -109,13 +88,13 @@ func groupRows(h *harness.Harness, groups []ownWires, steps [][][]Step, stillOn 
 	return rows
 }
 
-// packetOf names the job, and lists the methods and inks that its wires use.
-func packetOf(h *harness.Harness, groups []ownWires) Packet {
+// packetOf names the job, and lists the methods and inks that the rows of its cut lists use.
+func packetOf(h *harness.Harness, rows []Wire) Packet {
 	job := h.Job
 	packet := Packet{
 		Number: job.Number, Title: job.Title, Part: job.Part, Revision: job.Revision, Supersedes: job.Supersedes,
 		Issued: isoDate(job.Issued), Due: isoDate(job.Due), Units: slices.Clone(job.Units), Serials: job.Serials, Class: job.Class,
-		Board: h.Board.ID, Batch: max(h.Policy.Batch, 1), Lists: unitLists(h), OneByOne: h.Policy.Units == "one by one",
+		Board: h.Board.ID, Draft: h.Draft, Batch: max(h.Policy.Batch, 1), Lists: unitLists(h), OneByOne: h.Policy.Units == "one by one",
 		Leading: h.Line.Leading,
 	}
 	if packet.OneByOne {
@@ -125,10 +104,8 @@ func packetOf(h *harness.Harness, groups []ownWires) Packet {
 		packet.Documents = append(packet.Documents, Document{Kind: document.Kind, Number: document.Number, Revision: document.Revision})
 	}
 	methods, inks := map[string]bool{}, map[string]bool{}
-	for _, group := range groups {
-		for _, wire := range group.wires {
-			methods[wire.Method], inks[wire.Ink] = true, true
-		}
+	for _, row := range rows {
+		methods[row.Method], inks[row.Ink] = true, true
 	}
 	for _, method := range methodOrder {
 		if methods[string(method)] {
@@ -165,14 +142,14 @@ func codeProblems(h *harness.Harness) problem.List {
 	refuse := func(text, hint string) problem.List {
 		return problem.List{{Severity: problem.Error, Check: "too-many-codes", Place: h.Job.At, ID: h.Job.Number, Text: text, Hint: hint}}
 	}
-	cavities := 0
+	landings, homes := len(h.Splices)+len(h.Terminals), len(h.Splices)+len(h.Terminals)+len(h.Connectors)
 	for _, connector := range h.Connectors {
-		cavities += len(connector.Cavities)
+		landings += len(connector.Cavities)
 	}
 	switch {
 	case len(h.Job.Units) > mostUnits:
 		return refuse(fmt.Sprintf("the job has %d units, and its codes number %d", len(h.Job.Units), mostUnits), "split the order into several jobs")
-	case max(cavities, len(h.Wires), len(h.Connectors)*len(h.Job.Units)) > itemRange:
+	case max(landings, len(h.Wires)+len(h.Cables), homes*len(h.Job.Units)) > itemRange:
 		return refuse(fmt.Sprintf("the job has more wires, cavities or trays than the %d that its codes number", itemRange), "split the harness into several jobs")
 	}
 	return nil
@@ -216,6 +193,9 @@ func finish(p Plan, earlier, own problem.List) (Plan, problem.List) {
 		p.Problems = append(p.Problems, PlacedRemark{
 			Severity: r.Severity.String(), File: r.Place.File, Line: r.Place.Line, Column: r.Place.Column, Text: r.Text, Hint: r.Hint,
 		})
+	}
+	if p.Packet.Draft {
+		p = p.WithoutCodes()
 	}
 	fillLists(reflect.ValueOf(&p).Elem())
 	content, err := contentOf(p)

@@ -17,17 +17,27 @@ type marking struct {
 	heights []units.Length // character heights that the diameter allows, largest first; none for a sleeve
 }
 
-// markings returns how each type is marked that a wire with marks uses.
+// markings returns how each type is marked of which the line cuts a wire or cable with marks.
 func markings(h *harness.Harness) (map[string]marking, problem.List) {
 	marked := make(map[string]bool)
 	for i := range h.Wires {
-		if h.Wires[i].Mark != "none" {
-			marked[h.Wires[i].Type] = true
+		w := &h.Wires[i]
+		if w.Mark != "none" && w.Cable == "" && !w.Measure && supplyOf(w.Supply) == harness.SupplyReel {
+			marked[w.Type] = true
 		}
+	}
+	for i := range h.Cables {
+		if c := &h.Cables[i]; c.Mark != "none" && !c.Measure && supplyOf(c.Supply) == harness.SupplyReel {
+			marked[c.Type] = true
+		}
+	}
+	types := typesInUse(h)
+	for _, t := range cableTypesInUse(h) {
+		types = append(types, jacketOf(t))
 	}
 	byType := make(map[string]marking, len(marked))
 	var problems problem.List
-	for _, t := range typesInUse(h) {
+	for _, t := range types {
 		if marked[t.ID] {
 			m, warnings := markingOf(t, &h.Line)
 			byType[t.ID] = m

@@ -87,7 +87,7 @@ func TestTypeWarnsOnce(t *testing.T) {
 	h.WireTypes[0].Laser, h.WireTypes[0].Colour = "no", "?"
 	h.Wires = append(h.Wires, h.Wires[0], h.Wires[0])
 	h.Wires[1].ID, h.Wires[2].ID = "W2", "W3"
-	rows, problems := wireRows(h)
+	rows, _, problems := wireRows(h)
 	require.Len(t, problems, 1)
 	require.Len(t, rows, 3)
 	require.Equal(t, "test first", rows[0].Method)
@@ -95,6 +95,6 @@ func TestTypeWarnsOnce(t *testing.T) {
 	for i := range h.Wires {
 		h.Wires[i].Mark = "none"
 	}
-	_, problems = wireRows(h)
+	_, _, problems = wireRows(h)
 	require.Empty(t, problems, "nothing is marked")
 }

@@ -100,7 +100,11 @@ func stepRows(cuts []cut, groups, lists int, rack int) (steps [][][]Step, stillO
 			(*rows)[last].Units = append((*rows)[last].Units, c.unit)
 			continue
 		}
-		*rows = append(*rows, Step{Kind: StepWire, Wire: c.wire.ID, Units: []string{c.unit}})
+		row := StepWire
+		if c.wire.isCable() {
+			row = StepCable
+		}
+		*rows = append(*rows, Step{Kind: row, Wire: c.wire.ID, Units: []string{c.unit}})
 	}
 	return steps, stillOn
 }

@@ -11,7 +11,9 @@ type Plan struct {
 	Loomleaf   int            `json:"loomleaf"` // version of the published form, 1
 	Packet     Packet         `json:"packet"`
 	Types      []WireType     `json:"types"`
-	Wires      []Wire         `json:"wires"` // by home group, in the order of the run
+	Wires      []Wire         `json:"wires"`  // by home group, in the order of the run
+	Cables     []Cable        `json:"cables"` // by home group, in the order of the run, then those apart by id
+	Apart      []Apart        `json:"apart"`  // wires and cables that the line does not cut, by id
 	Groups     []Group        `json:"sequence"`
 	Pieces     []Piece        `json:"pieces"` // in the order of the run
 	Changes    Changes        `json:"changes"`
@@ -20,6 +22,7 @@ type Plan struct {
 	Trays      []Tray         `json:"trays"`
 	Totals     []Total        `json:"totals"`
 	Connectors []Connector    `json:"connectors"` // in build order
+	Joints     []Joint        `json:"joints"`     // splices, then terminals, each by place on the board; then studs
 	Line       Line           `json:"line"`
 	Safety     []Safety       `json:"safety"` // one a language
 	Paper      Paper          `json:"paper"`
@@ -42,6 +45,7 @@ type Packet struct {
 	Class      int        `json:"class"`   // 0: not given
 	Documents  []Document `json:"documents"`
 	Board      string     `json:"board"`
+	Draft      bool       `json:"draft"` // nobody may build from it
 	Batch      int        `json:"batch"` // units on one cut list; 1 where units are cut one by one
 	Lists      [][]string `json:"lists"` // units of each cut list, in the order of the run
 	OneByOne   bool       `json:"one_by_one"`
@@ -69,19 +73,26 @@ type WireType struct {
 	ColourWords string `json:"colour_words"` // "white, blue stripe"; "colour unknown"
 	DiameterUM  int64  `json:"diameter_um"`
 	Insulation  string `json:"insulation"`
-	Proof       string `json:"proof"` // "ML-118, 2026-10-02, marking lead", or empty
+	SectionUM2  int64  `json:"section_um2"` // of the conductor; 0 where it is not known, and of a cable
+	Proof       string `json:"proof"`       // "ML-118, 2026-10-02, marking lead", or empty
 }
 
 // Wire is one wire id, whatever the number of units.
 type Wire struct {
 	ID         string        `json:"id"`
-	Type       string        `json:"type"`
-	From       string        `json:"from"` // "J1:1"
+	Type       string        `json:"type"`            // wire type; "TSP24 core 1" of a core, which has a row of its own among the types
+	Cable      string        `json:"cable,omitempty"` // cable that the wire is a core of, or "": cores have no cut length of their own
+	Core       string        `json:"core,omitempty"`
+	Twist      string        `json:"twist,omitempty"`      // twist that the wire is laid in, or ""
+	Laid       string        `json:"laid,omitempty"`       // how, in words: "twist T1 with W121, lay 25 mm, 40 mm straight at both ends"
+	Supply     string        `json:"supply"`               // "reel", "existing", "bought", "with part"
+	Separation string        `json:"separation,omitempty"` // "" for none
+	From       string        `json:"from"`                 // "J1:1", "SP1", "E1", "capped@N4", "leaves@N9", "C1 shield"
 	To         string        `json:"to"`
 	Home       string        `json:"home"`
 	CutUM      int64         `json:"cut_um"`
 	FinishedUM int64         `json:"finished_um"` // 0: not known, where a cut length is given and the board knows no way
-	Status     string        `json:"status"`      // "given" or "board"
+	Status     string        `json:"status"`      // "given", "board" or "measure"
 	Terms      []Term        `json:"terms"`
 	Nodes      []string      `json:"nodes"`  // along the board, from end a to end b
 	Method     string        `json:"method"` // "laser", "ink", "sleeve", "test first", "none"
@@ -95,17 +106,28 @@ type Wire struct {
 	Note       string        `json:"note"`
 	Code       Code          `json:"code"` // kind C, unit 000
 	Place      problem.Place `json:"-"`
+
+	unit string // rows of the cut list with the same unit stay together; "" for a row of its own
 }
 
 // End is one end of a wire.
 type End struct {
-	At      string `json:"at"`    // "J1:1"
-	Stage   string `json:"stage"` // "bench" or "board"
-	StripUM int64  `json:"strip_um"`
-	TrimUM  int64  `json:"trim_um"`
-	Contact string `json:"contact"`
-	Legend  string `json:"legend"` // as marked near this end, or on its sleeve; "" when none
-	Note    string `json:"note"`
+	At      string      `json:"at"`    // "J1:1"
+	Stage   string      `json:"stage"` // "bench" or "board"
+	StripUM int64       `json:"strip_um"`
+	Steps   []StripStep `json:"strip_steps,omitempty"` // of a coax end, outermost layer first; StripUM is then the first
+	TrimUM  int64       `json:"trim_um"`
+	Contact string      `json:"contact"`
+	Finish  string      `json:"finish,omitempty"`     // "tinned", "ferrule 0.5"; "" when not given
+	Loose   bool        `json:"not_landed,omitempty"` // stays loose in this job
+	Legend  string      `json:"legend"`               // as marked near this end, or on its sleeve; "" when none
+	Note    string      `json:"note"`
+}
+
+// StripStep is how far one layer of a coax end is stripped, from the end.
+type StripStep struct {
+	Layer string `json:"layer"`
+	UM    int64  `json:"um"`
 }
 
 // Term is one part of the sum that makes a cut length. The names are published.
@@ -146,6 +168,7 @@ const (
 	StepLoad   StepKind = "load"   // a reel is mounted
 	StepSwitch StepKind = "switch" // a reel that is already mounted runs on
 	StepWire   StepKind = "wire"
+	StepCable  StepKind = "cable" // Wire holds the id of the cable; its cores stand under it
 )
 
 // Step is one row of the cut list.
@@ -163,9 +186,9 @@ type Step struct {
 	HeightUM int64    `json:"height_um,omitempty"`
 }
 
-// Piece is one cut: one wire of one unit.
+// Piece is one cut: one wire or cable of one unit.
 type Piece struct {
-	Wire string `json:"wire"`
+	Wire string `json:"wire"` // id of the wire or cable
 	Unit string `json:"unit"`
 	Reel string `json:"reel"`
 	Tray string `json:"tray"`

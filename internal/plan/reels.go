@@ -152,9 +152,12 @@ func orderRows(supplies []*supply) []Order {
 
 // stockWarnings names the types whose stock is short and those whose longest piece fits on no reel.
 func stockWarnings(h *harness.Harness, supplies []*supply) problem.List {
-	places := map[string]problem.Place{}
-	for _, wireType := range h.WireTypes {
-		places[wireType.ID] = wireType.At
+	places, nouns := map[string]problem.Place{}, map[string]string{}
+	for _, t := range h.WireTypes {
+		places[t.ID], nouns[t.ID] = t.At, "wire"
+	}
+	for _, t := range h.CableTypes {
+		places[t.ID], nouns[t.ID] = t.At, "cable"
 	}
 	var problems problem.List
 	warn := func(s *supply, check, text, hint string) {
@@ -166,14 +169,15 @@ func stockWarnings(h *harness.Harness, supplies []*supply) problem.List {
 		if len(s.spools) == 0 {
 			continue
 		}
+		noun := nouns[s.wireType]
 		if s.order.used > 0 {
-			warn(s, "stock-short", fmt.Sprintf("wire type %s: the reels known are %s m short of what the job cuts", s.wireType, s.order.used.Metres()),
+			warn(s, "stock-short", fmt.Sprintf("%s type %s: the reels known are %s m short of what the job cuts", noun, s.wireType, s.order.used.Metres()),
 				"order it, or add the reel to the job")
 		}
 		longest := units.Length(s.longest.CutUM)
 		if s.spools[0].reel.Left < longest+h.Line.SetUpScrap {
-			warn(s, "reel-too-short", fmt.Sprintf("wire type %s: no reel holds the longest piece, wire %s of %s m with its set-up scrap",
-				s.wireType, s.longest.ID, (longest+h.Line.SetUpScrap).Metres()), "order a longer reel; wire is not joined")
+			warn(s, "reel-too-short", fmt.Sprintf("%s type %s: no reel holds the longest piece, %s %s of %s m with its set-up scrap",
+				noun, s.wireType, noun, s.longest.ID, (longest+h.Line.SetUpScrap).Metres()), "order a longer reel; wire is not joined")
 		}
 	}
 	return problems

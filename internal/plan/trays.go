@@ -14,11 +14,11 @@ func trayID(connector, unit string) string { return connector + "/" + unit }
 
 // trayRows returns the trays, group by group and unit by unit. A wire longer than the tray is coiled.
 func trayRows(h *harness.Harness, groups []ownWires) []Tray {
-	nodes := nodesOfConnectors(h)
+	homes := bodiesByID(h)
 	var trays []Tray
 	for _, group := range groups {
 		ids, coil := trayWires(group.wires, h.Tray.Length)
-		next := nextOperation(group.wires, h.Board.ID, nodes[group.connector])
+		next := nextOperation(group.wires, h.Board.ID, homes[group.connector].node)
 		for _, unit := range h.Job.Units {
 			trays = append(trays, Tray{
 				ID: trayID(group.connector, unit), Unit: unit, Group: group.connector, Wires: ids, Coil: coil,
@@ -27,15 +27,6 @@ func trayRows(h *harness.Harness, groups []ownWires) []Tray {
 		}
 	}
 	return trays
-}
-
-// nodesOfConnectors returns the board node of each connector.
-func nodesOfConnectors(h *harness.Harness) map[string]string {
-	nodes := make(map[string]string, len(h.Connectors))
-	for _, connector := range h.Connectors {
-		nodes[connector.ID] = connector.Node
-	}
-	return nodes
 }
 
 // trayWires returns the ids of a group's wires, and of those that are coiled; a length of 0 coils none.
@@ -49,7 +40,8 @@ func trayWires(wires []Wire, longest units.Length) (ids, coil []string) {
 	return ids, coil
 }
 
-// nextOperation says where a tray goes: "crimp bench, then board FB-210 at N1". Without a bench end it goes straight to the board.
+// nextOperation says where a tray goes: "crimp bench, then board FB-210 at N1". Without a bench end, and without a cable to
+// take the jacket off, it goes straight to the board.
 func nextOperation(wires []Wire, board, node string) string {
 	words := []string{"board"}
 	if board != "" {
@@ -60,7 +52,7 @@ func nextOperation(wires []Wire, board, node string) string {
 	}
 	place := strings.Join(words, " ")
 	for _, wire := range wires {
-		if wire.A.Stage == string(harness.StageBench) || wire.B.Stage == string(harness.StageBench) {
+		if wire.isCable() || wire.A.Stage == string(harness.StageBench) || wire.B.Stage == string(harness.StageBench) {
 			return "crimp bench, then " + place
 		}
 	}
@@ -69,18 +61,16 @@ func nextOperation(wires []Wire, board, node string) string {
 
 // trayWarnings names the groups with more wires than a tray takes.
 func trayWarnings(h *harness.Harness, groups []ownWires) problem.List {
-	places := make(map[string]problem.Place, len(h.Connectors))
-	for _, connector := range h.Connectors {
-		places[connector.ID] = connector.At
-	}
+	homes := bodiesByID(h)
 	var problems problem.List
 	for _, group := range groups {
 		if h.Tray.Wires <= 0 || len(group.wires) <= h.Tray.Wires {
 			continue
 		}
 		problems = append(problems, problem.Problem{
-			Severity: problem.Warning, Check: "tray-overfull", Place: places[group.connector], ID: group.connector,
-			Text: fmt.Sprintf("a tray of connector %s holds %d wires, more than the %d that a tray takes", group.connector, len(group.wires), h.Tray.Wires),
+			Severity: problem.Warning, Check: "tray-overfull", Place: homes[group.connector].at, ID: group.connector,
+			Text: fmt.Sprintf("a tray of %s %s holds %s, more than the %d that a tray takes",
+				homes[group.connector].noun, group.connector, contentsOf(group.wires), h.Tray.Wires),
 			Hint: "lock some of its wires to the connector at their other end with `home`, or raise tray.wires",
 		})
 	}

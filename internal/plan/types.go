@@ -7,6 +7,7 @@ import (
 
 	"loomleaf/internal/handbook"
 	"loomleaf/internal/harness"
+	"loomleaf/internal/units"
 )
 
 // typesInUse returns the types that a wire names, in natural order of their ids.
@@ -34,19 +35,91 @@ func typesByID(h *harness.Harness) map[string]*harness.WireType {
 	return types
 }
 
-// typeRows returns the types in use as the sheets print them.
-func typeRows(h *harness.Harness) []WireType {
-	types := typesInUse(h)
-	rows := make([]WireType, 0, len(types))
-	for _, t := range types {
-		short, full := gaugeWords(t)
-		rows = append(rows, WireType{
-			ID: t.ID, Part: t.Part, Name: t.Name, Gauge: full, GaugeShort: short,
-			Colour: t.Colour, ColourWords: colourWords(t.Colour), DiameterUM: int64(t.Diameter),
-			Insulation: t.Insulation, Proof: proofWords(t.Proved),
-		})
+// cableTypesByID finds every cable type of the job.
+func cableTypesByID(h *harness.Harness) map[string]*harness.CableType {
+	types := make(map[string]*harness.CableType, len(h.CableTypes))
+	for i := range h.CableTypes {
+		types[h.CableTypes[i].ID] = &h.CableTypes[i]
 	}
+	return types
+}
+
+// cableTypesInUse returns the cable types that a cable names, in natural order of their ids.
+func cableTypesInUse(h *harness.Harness) []*harness.CableType {
+	used := make(map[string]bool)
+	for i := range h.Cables {
+		used[h.Cables[i].Type] = true
+	}
+	var types []*harness.CableType
+	for i := range h.CableTypes {
+		if used[h.CableTypes[i].ID] {
+			types = append(types, &h.CableTypes[i])
+		}
+	}
+	slices.SortFunc(types, func(a, b *harness.CableType) int { return naturalCompare(a.ID, b.ID) })
+	return types
+}
+
+// coreTypeID names a core as a type of its own: "TSP24 core 1".
+func coreTypeID(cableType, core string) string { return cableType + " core " + core }
+
+// jacketOf returns the jacket of a cable type as something to mark.
+func jacketOf(t *harness.CableType) *harness.WireType {
+	return &harness.WireType{Origin: t.Origin, ID: t.ID, Part: t.Part, Name: t.Name, Colour: t.Colour, Diameter: t.Diameter,
+		Insulation: t.Insulation, Laser: t.Laser, Ink: t.Ink, Proved: t.Proved, Mass: t.Mass}
+}
+
+// typeRows returns the types in use as the sheets print them: wire types, cable types, and the cores of these.
+func typeRows(h *harness.Harness) []WireType {
+	rows := []WireType{}
+	for _, t := range typesInUse(h) {
+		rows = append(rows, typeRow(t))
+	}
+	for _, t := range cableTypesInUse(h) {
+		jacket := typeRow(jacketOf(t))
+		var gauges []string
+		for _, core := range t.Cores {
+			row := typeRow(&harness.WireType{ID: coreTypeID(t.ID, core.ID), Part: t.Part, Name: "core " + core.ID + " of " + t.ID,
+				AWG: core.AWG, Section: core.Section, Colour: core.Colour})
+			rows, gauges = append(rows, row), append(gauges, row.GaugeShort)
+		}
+		jacket.GaugeShort = gaugesOf(gauges)
+		jacket.Gauge = jacket.GaugeShort
+		rows = append(rows, jacket)
+	}
+	slices.SortStableFunc(rows, func(a, b WireType) int { return naturalCompare(a.ID, b.ID) })
 	return rows
+}
+
+func typeRow(t *harness.WireType) WireType {
+	short, full := gaugeWords(t)
+	return WireType{
+		ID: t.ID, Part: t.Part, Name: t.Name, Gauge: full, GaugeShort: short, Colour: t.Colour, ColourWords: colourWords(t.Colour),
+		DiameterUM: int64(t.Diameter), Insulation: t.Insulation, SectionUM2: int64(sectionOf(t)), Proof: proofWords(t.Proved),
+	}
+}
+
+// sectionOf returns the cross-section of a conductor as given, else that of its gauge; 0 where the gauge is not listed.
+func sectionOf(t *harness.WireType) units.Area {
+	if t.AWG == "" {
+		return t.Section
+	}
+	size, _ := handbook.WireSizeOf(t.AWG)
+	return size.Area
+}
+
+// gaugesOf counts the gauges of the cores of a cable: "3 x 24 AWG, 2 x 22 AWG".
+func gaugesOf(gauges []string) string {
+	var words []string
+	for rest := gauges; len(rest) > 0; {
+		run := 1
+		for run < len(rest) && rest[run] == rest[0] {
+			run++
+		}
+		words = append(words, fmt.Sprintf("%d x %s", run, rest[0]))
+		rest = rest[run:]
+	}
+	return strings.Join(words, ", ")
 }
 
 // gaugeWords returns the gauge as given, and with the cross-section of an AWG size beside it. A section in mm2 stands

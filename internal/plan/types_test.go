@@ -21,8 +21,8 @@ func TestTypeRowsNameOnlyTypesInUse(t *testing.T) {
 	require.Equal(t, []WireType{
 		// Cross-sections: ASTM B258 diameter formula, of the solid wire.
 		{ID: "E2", Part: "MOR-CW-22-96", Name: "hook-up wire", Gauge: "22 AWG 0.33 mm²", GaugeShort: "22 AWG", Colour: "WH/BU",
-			ColourWords: "white, blue stripe", DiameterUM: 1270, Insulation: "ETFE", Proof: "ML-118, 2026-10-02, marking lead"},
-		{ID: "E9", Gauge: "0.34 mm²", GaugeShort: "0.34 mm²", Colour: "?", ColourWords: "colour unknown"},
-		{ID: "E10", Gauge: "2/0 AWG 67.43 mm²", GaugeShort: "2/0 AWG", Colour: "BK", ColourWords: "black"},
+			ColourWords: "white, blue stripe", DiameterUM: 1270, Insulation: "ETFE", SectionUM2: 325_534, Proof: "ML-118, 2026-10-02, marking lead"},
+		{ID: "E9", SectionUM2: 340_000, Gauge: "0.34 mm²", GaugeShort: "0.34 mm²", Colour: "?", ColourWords: "colour unknown"},
+		{ID: "E10", SectionUM2: 67_430_882, Gauge: "2/0 AWG 67.43 mm²", GaugeShort: "2/0 AWG", Colour: "BK", ColourWords: "black"},
 	}, typeRows(h))
 }

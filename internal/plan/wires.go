@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
 
 	"loomleaf/internal/harness"
@@ -9,26 +8,36 @@ import (
 	"loomleaf/internal/units"
 )
 
-// wireRows returns every wire in natural order of its id, complete but for its home connector and its code. With errors
-// in the list the rows are not to be used.
-func wireRows(h *harness.Harness) ([]Wire, problem.List) {
+// wireRows returns every wire, pigtails and cores among them, and every cable, in natural order of their ids, complete but for
+// their homes and codes. With errors in the list the rows are not to be used.
+func wireRows(h *harness.Harness) ([]Wire, []Cable, problem.List) {
 	problems := append(lineProblems(&h.Line), legendProblems(h)...)
 	if problems.Errors() > 0 {
-		return nil, problems
+		return nil, nil, problems
+	}
+	lengths := newMeasurer(h)
+	if lengths.faults.Errors() > 0 {
+		return nil, nil, append(problems, lengths.faults...)
 	}
 	byType, warnings := markings(h)
 	planner := wirePlanner{
-		h: h, lengths: newMeasurer(h), types: typesByID(h), byType: byType,
-		rules: markRules{&h.Marks, h.Line.PitchToHeight},
+		h: h, lengths: lengths, types: typesByID(h), byType: byType, rules: markRules{&h.Marks, h.Line.PitchToHeight},
+		twists: twistsByWire(h), laid: laidByWire(h), cores: coresByCable(h), cables: map[string]cableLength{},
 	}
 	problems = append(problems, warnings...)
+	cables := make([]Cable, 0, len(h.Cables))
+	for _, c := range cablesInOrder(h) {
+		row, found := planner.cable(c)
+		cables = append(cables, row)
+		problems = append(problems, found...)
+	}
 	rows := make([]Wire, 0, len(h.Wires))
 	for _, w := range wiresInOrder(h) {
 		row, found := planner.row(w)
 		rows = append(rows, row)
 		problems = append(problems, found...)
 	}
-	return rows, problems
+	return rows, cables, append(problems, separationProblems(planner.ways)...)
 }
 
 // wiresInOrder returns the wires in natural order of their ids.
@@ -41,6 +50,17 @@ func wiresInOrder(h *harness.Harness) []*harness.Wire {
 	return wires
 }
 
+// twistsByWire returns the twist of each wire that is in one.
+func twistsByWire(h *harness.Harness) map[string]string {
+	twists := map[string]string{}
+	for _, twist := range h.Twists {
+		for _, wire := range twist.Wires {
+			twists[wire] = twist.ID
+		}
+	}
+	return twists
+}
+
 // wirePlanner holds what the rows of all wires share.
 type wirePlanner struct {
 	h       *harness.Harness
@@ -48,77 +68,96 @@ type wirePlanner struct {
 	types   map[string]*harness.WireType
 	byType  map[string]marking
 	rules   markRules
+	twists  map[string]string          // by wire
+	laid    map[string]string          // by wire, in words
+	cores   map[string][]*harness.Wire // by cable, in the order of its type
+	cables  map[string]cableLength     // of the cables planned so far
+	ways    []wayOf                    // of the wires planned so far
 }
 
-// row plans one wire.
+// row plans one wire. Its cable, where it has one, is planned already.
 func (p *wirePlanner) row(w *harness.Wire) (Wire, problem.List) {
 	length, problems := p.lengths.measure(w)
 	if problems.Errors() > 0 {
 		return Wire{}, problems
 	}
+	p.ways = append(p.ways, wayOf{w, length.way.used()})
 	row := Wire{
-		ID: w.ID, Type: w.Type, From: endAt(&w.A), To: endAt(&w.B),
+		ID: w.ID, Type: w.Type, Cable: w.Cable, Core: w.Core, Twist: p.twists[w.ID], Laid: p.laid[w.ID], Supply: string(supplyOf(w.Supply)),
+		Separation: w.Separation, From: endAt(&w.A), To: endAt(&w.B),
 		CutUM: int64(length.cut), FinishedUM: int64(length.finished), Status: string(length.status),
-		Terms: length.terms, Nodes: length.nodes,
+		Terms: length.terms, Nodes: length.way.nodes,
 		Method: string(harness.MethodNone), Marks: []Mark{}, Turned: p.h.Line.Leading == "b",
-		A: endRow(&w.A), B: endRow(&w.B), Note: w.Note, Place: w.At,
+		A: p.end(&w.A), B: p.end(&w.B), Note: w.Note, Place: w.At,
 	}
 	if row.Nodes == nil {
 		row.Nodes = []string{}
 	}
+	switch {
+	case w.Cable != "":
+		p.core(w, &row)
+	case row.Supply != string(harness.SupplyReel):
+	case w.Measure:
+		p.sleeveAtA(w, &row)
+	default:
+		return row, append(problems, p.mark(w, &row, length.cut)...)
+	}
+	return row, problems
+}
+
+// core fills in what a core takes from its cable: supply, status and what it is cut back by.
+func (p *wirePlanner) core(w *harness.Wire, row *Wire) {
+	length, cable := p.cables[w.Cable], p.lengths.cables[w.Cable]
+	row.Type, row.Status, row.Supply = coreTypeID(cable.Type, w.Core), string(length.status), string(supplyOf(cable.Supply))
+	row.A.TrimUM += int64(length.trims[w.ID][0])
+	row.B.TrimUM += int64(length.trims[w.ID][1])
+	row.Note = joinNotes(w.Note, length.notes[w.ID])
+}
+
+// sleeveAtA gives a wire that is cut at the bench its legend at end a. Where its end b will be nobody knows yet.
+func (p *wirePlanner) sleeveAtA(w *harness.Wire, row *Wire) {
 	if w.Mark == "none" {
-		return row, problems
+		return
 	}
-	return row, append(problems, p.mark(w, &row, length.cut)...)
+	row.Method = string(harness.MethodSleeve)
+	row.A.Legend = legendLadder(p.h, w, p.types[w.Type])[0].a
 }
 
-// mark fills in method, legends and marks of a row.
+// mark fills in method, legends and marks of a wire that the line cuts.
 func (p *wirePlanner) mark(w *harness.Wire, row *Wire, cut units.Length) problem.List {
-	ladder := legendLadder(p.h, w, p.types[w.Type])
-	if blank := ladder[0]; blank.a == "" || blank.b == "" || blank.middle == "" {
-		return problem.List{{Check: "legend-blank", Place: w.At, ID: w.ID,
-			Text: fmt.Sprintf("a legend of wire %s comes out blank", w.ID),
-			Hint: `put {wire} into the legend, or set mark = "none" for this wire`}}
+	covered := func(end *harness.End) units.Length {
+		return p.lengths.need(end).strip + p.lengths.barrel(end) + end.Covered
 	}
-	how := p.byType[w.Type]
-	span := p.rules.spanFor(w, cut, p.barrel(&w.A), p.barrel(&w.B))
-	fit := p.rules.fit(span, ladder, how.heights)
-	if fit.way == wayUnmarked {
-		return nil
-	}
-	row.Legend = fit.texts.middle
-	if fit.way != wayCentred { // sleeves go on both ends, on short wires too
-		row.A.Legend, row.B.Legend = fit.texts.a, fit.texts.b
-		if w.Mark == "ends" {
-			row.Legend = ""
-		}
-	}
-	if fit.way == waySleeve {
-		row.Method = string(harness.MethodSleeve)
-		if how.method == harness.MethodSleeve {
-			return nil // told once for the type
-		}
-		return fit.warnings(p.rules, w)
-	}
-	row.Method, row.Ink, row.HeightUM = string(how.method), how.ink, int64(fit.height)
-	row.Marks = fit.rows(w.A.Trim)
-	return fit.warnings(p.rules, w)
+	marked, problems := p.rules.mark(markSubject{
+		noun: "wire", id: w.ID, place: w.At, mark: w.Mark, ladder: legendLadder(p.h, w, p.types[w.Type]), how: p.byType[w.Type],
+		span:  p.rules.spanFor(cut-w.A.Trim-w.B.Trim, covered(&w.A), covered(&w.B), w.Mark == "full"),
+		start: w.A.Trim,
+	})
+	row.Method, row.Ink, row.HeightUM = marked.method, marked.ink, int64(marked.height)
+	row.Legend, row.A.Legend, row.B.Legend, row.Marks = marked.legend, marked.a, marked.b, marked.marks
+	return problems
 }
 
-// barrel returns the depth of the wire barrel at an end, 0 where no contact is crimped on.
-func (p *wirePlanner) barrel(end *harness.End) units.Length {
-	contact, found := p.lengths.contacts[end.Contact]
-	if !found {
-		return 0
-	}
-	return contact.Barrel
-}
-
-// endRow returns an end as printed. An end that the board terminates leaves the bench unstripped.
-func endRow(end *harness.End) End {
-	row := End{At: endAt(end), Stage: string(end.Stage), TrimUM: int64(end.Trim), Contact: end.Contact, Note: end.Note}
+// end returns an end as printed. An end that the board terminates leaves the bench unstripped.
+func (p *wirePlanner) end(end *harness.End) End {
+	row := End{At: endAt(end), Stage: string(end.Stage), TrimUM: int64(end.Trim), Contact: end.Contact, Finish: end.Finish,
+		Loose: end.NotLanded, Note: end.Note}
 	if end.Stage != harness.StageBoard {
-		row.StripUM = int64(end.Strip)
+		row.StripUM = int64(p.lengths.need(end).strip)
+		row.Steps = p.steps(end)
 	}
 	return row
+}
+
+// steps returns how an end is stripped layer by layer: as its contact says, unless the end has a strip length of its own.
+func (p *wirePlanner) steps(end *harness.End) []StripStep {
+	contact, found := p.lengths.contacts[end.Contact]
+	if !found || end.Strip != contact.Strip {
+		return nil
+	}
+	var steps []StripStep
+	for _, step := range contact.Steps {
+		steps = append(steps, StripStep{Layer: step.Layer, UM: int64(step.Length)})
+	}
+	return steps
 }

@@ -14,7 +14,7 @@ import (
 func cutTo(t *testing.T, h *harness.Harness, length units.Length) Wire {
 	h.Job.LengthIs, h.Wires[0].Given = harness.LengthCut, length
 	h.Connectors[0].Node = ""
-	rows, problems := wireRows(h)
+	rows, _, problems := wireRows(h)
 	require.Zero(t, problems.Errors(), "%v", problems)
 	return rows[0]
 }
@@ -24,7 +24,7 @@ func TestWireRow(t *testing.T) {
 	w := &h.Wires[0]
 	w.At.Line = 7
 	w.A.Trim, w.B.Stage, w.B.Note, w.Note = 10*mm, harness.StageBoard, "white cavity", "keep clear"
-	rows, problems := wireRows(h)
+	rows, _, problems := wireRows(h)
 	require.Empty(t, problems)
 	row := rows[0]
 	// need 1018 mm; (1018 + 1) / 0.999 = 1020.02.. mm, cut 1021 mm: 1011 mm between the finished ends
@@ -53,7 +53,7 @@ func TestWireRow(t *testing.T) {
 func TestTurnedWhereEndBLeads(t *testing.T) {
 	h := twoEnds()
 	h.Line.Leading = "b"
-	rows, _ := wireRows(h)
+	rows, _, _ := wireRows(h)
 	require.True(t, rows[0].Turned)
 }
 
@@ -88,7 +88,7 @@ func TestLadderOfMarks(t *testing.T) {
 		h := twoEnds()
 		h.Job.LengthIs, h.Wires[0].Given, h.Connectors[0].Node = harness.LengthCut, c.length, ""
 		h.Wires[0].Mark, h.Wires[0].A.Covered, h.Wires[0].B.Covered = c.mark, c.covered, c.covered
-		rows, problems := wireRows(h)
+		rows, _, problems := wireRows(h)
 		require.Zero(t, problems.Errors(), c.name)
 		require.Len(t, problems, c.warnings, "%s: %v", c.name, problems)
 		row := rows[0]
@@ -106,7 +106,7 @@ func TestEndMarksThatDoNotFitFallBackToTheMiddle(t *testing.T) {
 	h.Marks.CentredBelow = 100 * mm
 	h.Wires[0].A.Covered, h.Wires[0].B.Covered = 30*mm, 30*mm
 	h.Job.LengthIs, h.Wires[0].Given, h.Connectors[0].Node = harness.LengthCut, 110*mm, ""
-	rows, problems := wireRows(h)
+	rows, _, problems := wireRows(h)
 	require.Equal(t, []Mark{{"W101", 53_500, 3000, ""}}, rows[0].Marks)
 	require.Empty(t, rows[0].A.Legend)
 	require.Equal(t, "W101", rows[0].Legend)
@@ -130,7 +130,7 @@ func TestMarkBehindALongKeepOut(t *testing.T) {
 	h := twoEnds()
 	h.Wires[0].B.Covered, h.Wires[0].B.Trim = 100*mm, 20*mm
 	h.Job.LengthIs, h.Wires[0].Given, h.Connectors[0].Node = harness.LengthCut, 2000*mm, ""
-	rows, problems := wireRows(h)
+	rows, _, problems := wireRows(h)
 	require.Len(t, problems, 1)
 	require.Equal(t, "wire W101 has no place for its mark within 76 mm of end b: the keep-out takes 112 mm, and the mark stands right behind it",
 		problems[0].Text)
@@ -145,7 +145,7 @@ func TestSleeveByTypeIsToldOnce(t *testing.T) {
 	require.Equal(t, "sleeve", row.Method)
 	require.Equal(t, "W101 J1:1>P2:1", row.A.Legend)
 	require.Empty(t, row.Marks)
-	_, problems := wireRows(h)
+	_, _, problems := wireRows(h)
 	require.Len(t, problems, 1)
 	require.Equal(t, "type-sleeve", problems[0].Check)
 }
@@ -159,7 +159,7 @@ func TestMarksNeverStandInAKeepOut(t *testing.T) {
 		w.Mark = rapid.SampledFrom([]string{"full", "ends"}).Draw(t, "mark")
 		w.A.Covered, w.B.Covered = upTo("covered", 90_000), upTo("covered", 90_000)
 		w.A.Trim, w.B.Trim = upTo("trim", 20_000), upTo("trim", 20_000)
-		rows, problems := wireRows(h)
+		rows, _, problems := wireRows(h)
 		require.Zero(t, problems.Errors())
 		row := rows[0]
 		const held = 12_000 // strip, barrel and margin
@@ -183,7 +183,7 @@ func TestRowOrderOfTheFileDoesNotMatter(t *testing.T) {
 		w.ID = id
 		h.Wires = append(h.Wires, w)
 	}
-	want, _ := wireRows(h)
+	want, _, _ := wireRows(h)
 	var ids []string
 	for _, row := range want {
 		ids = append(ids, row.ID)
@@ -192,7 +192,7 @@ func TestRowOrderOfTheFileDoesNotMatter(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		shuffled := *h
 		shuffled.Wires = rapid.Permutation(h.Wires).Draw(t, "order")
-		got, _ := wireRows(&shuffled)
+		got, _, _ := wireRows(&shuffled)
 		require.Equal(t, want, got)
 	})
 }

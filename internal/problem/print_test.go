@@ -35,6 +35,21 @@ job.toml:1:1: note: connector "J1" stands here
 `, printed(t, list, sources, Options{}))
 }
 
+func TestSeveritiesInWordsAndWhatTheyStop(t *testing.T) {
+	for _, c := range []struct {
+		severity    Severity
+		word        string
+		stops, both bool // a packet; a draft as well
+	}{{Error, "error", true, true}, {Release, "release", true, false}, {Warning, "warning", false, false}} {
+		list := List{{Severity: c.severity}}
+		require.Equal(t, c.word, c.severity.String())
+		require.Equal(t, c.stops, list.Stops(false), c.word)
+		require.Equal(t, c.both, list.Stops(true), c.word)
+	}
+	list := List{{Severity: Release}, {Severity: Warning}, {Severity: Error}, {Severity: Release}}
+	require.Equal(t, []int{1, 2, 1}, []int{list.Errors(), list.Releases(), len(list.Warnings())})
+}
+
 func TestPrintsInTheOrderOfTheFile(t *testing.T) {
 	sources := Sources{"a": []byte("one\ntwo\n")}
 	list := List{

@@ -14,16 +14,22 @@ type Severity uint8
 const (
 	// Error means that no packet can be made.
 	Error Severity = iota
+	// Release means that nobody may build from the packet: it can be made as a draft only.
+	Release
 	// Warning is printed on the contents page with a line for the planner's answer.
 	Warning
 )
 
 // String returns the word printed in front of a problem.
 func (s Severity) String() string {
-	if s == Warning {
+	switch s {
+	case Release:
+		return "release"
+	case Warning:
 		return "warning"
+	default:
+		return "error"
 	}
-	return "error"
 }
 
 // Place is a spot in an input file. Line and Column count from 1; Column counts characters, not bytes.
@@ -55,15 +61,23 @@ type Problem struct {
 type List []Problem
 
 // Errors reports how many problems of the list stop the packet.
-func (l List) Errors() int {
+func (l List) Errors() int { return l.count(Error) }
+
+// Releases reports how many problems of the list leave nothing but a draft.
+func (l List) Releases() int { return l.count(Release) }
+
+func (l List) count(severity Severity) int {
 	count := 0
 	for _, p := range l {
-		if p.Severity == Error {
+		if p.Severity == severity {
 			count++
 		}
 	}
 	return count
 }
+
+// Stops reports whether the list stops a packet: a draft is stopped by errors alone.
+func (l List) Stops(draft bool) bool { return l.Errors() > 0 || !draft && l.Releases() > 0 }
 
 // Warnings returns the warnings of the list, ordered by check, id and text as they stand on paper.
 func (l List) Warnings() List {

@@ -20,10 +20,12 @@ type contents struct {
 // contentsSections lays the list of every other page of the packet, and the planner's figures.
 func contentsSections(p *plan.Plan, pages []sheet, m page.Metrics, problems *problem.List) []section {
 	c := &contents{book: *newBook(m, problems), plan: p, stock: stockOf(p), listed: pages}
+	c.draft = p.Packet.Draft
 	c.pageList()
 	c.copies()
 	c.wireTable()
 	c.changes()
+	c.notReady()
 	c.warnings()
 	c.defaults()
 	c.identity()
@@ -35,8 +37,11 @@ func listPitch() page.Pt { return mm10(45) }
 
 // pageList names every valid page. Two columns where the names leave room, else one.
 func (c *contents) pageList() {
-	c.y = c.paragraph(live.X, c.y+mm(4), medium(10), live.W, mm(5), "A page is valid if its name and hash stand in this list, "+
-		"whatever revision its head shows. Pull every other page, and every older list.") - mm(2)
+	rule := "A page is valid if its name and hash stand in this list, whatever revision its head shows. Pull every other page, and every older list."
+	if c.draft {
+		rule = "This is a draft. No page of it is valid, and nobody may build from it; its pages have no codes and no labels."
+	}
+	c.y = c.paragraph(live.X, c.y+mm(4), medium(10), live.W, mm(5), rule) - mm(2)
 	c.heading("Pages: "+fmt.Sprint(len(c.listed))+" and this list", mm(20))
 	columns := 2
 	for _, s := range c.listed {
@@ -103,6 +108,33 @@ func (c *contents) changes() {
 	c.y = c.paragraph(live.X, c.y+mm(6), medium(10), live.W, mm(5), words)
 	c.y = c.paragraph(live.X, c.y, regular(10), live.W, mm(5), fmt.Sprintf("%s, %s, %s, %s", plural(ch.Loads, "reel load"),
 		plural(ch.Method, "change")+" of method", plural(ch.Ink, "change")+" of ink", plural(ch.Height, "change")+" of mark height")) - mm(4)
+}
+
+// notReady prints what keeps a draft from being a packet.
+func (c *contents) notReady() {
+	if !c.draft {
+		return
+	}
+	c.heading("Not ready", mm(14))
+	c.y += mm(6)
+	c.draft = false // the list tells of what is boxed elsewhere
+	defer func() { c.draft = true }()
+	open := 0
+	for _, p := range c.plan.Problems {
+		if p.Severity != "release" {
+			continue
+		}
+		open++
+		lines := c.wrap(medium(10), live.W-mm(9), p.Text)
+		c.need(mm(6) * page.Pt(len(lines)))
+		c.tick(live.X, c.y-mm10(42), boxSide())
+		c.y = c.paragraph(live.X+mm(9), c.y, medium(10), live.W-mm(9), mm(5), p.Text) + mm10(25)
+	}
+	if open == 0 {
+		c.text(live.X, c.y, regular(10), live.W, "nothing was found: the packet can be printed as it is")
+		return
+	}
+	c.y -= mm(6)
 }
 
 // warnings prints each warning with a line for the planner's answer.

@@ -19,6 +19,7 @@ type cover struct {
 // coverSections lays the cover of a packet of total pages.
 func coverSections(p *plan.Plan, total int, m page.Metrics, problems *problem.List) []section {
 	c := &cover{book: *newBook(m, problems), packet: p.Packet, total: total}
+	c.draft = p.Packet.Draft
 	c.identity()
 	c.route()
 	c.approvals()
@@ -32,7 +33,9 @@ func coverSections(p *plan.Plan, total int, m page.Metrics, problems *problem.Li
 func (c *cover) identity() {
 	bars := live.X + live.W - (code128Quiet+code128Modules)*headerModule
 	room := bars - code128Quiet*headerModule - live.X
-	c.scanTest(bars)
+	if !c.packet.Draft {
+		c.scanTest(bars)
+	}
 	c.text(live.X, c.y+mm(10), monoBold(24), room, c.packet.Number)
 	y := c.paragraph(live.X, c.y+mm(18), medium(14), room, mm(6), c.packet.Title)
 	c.y = max(y-mm(1), c.y+mm(28))
@@ -70,6 +73,7 @@ func (c *cover) fact(label string, s style, value string, x, width page.Pt) {
 
 func (c *cover) facts() {
 	width := mm(86)
+	c.y = c.missingPart(live.X, c.y+mm(4), width, factPitch(), c.packet.Part) - mm(4)
 	c.fact("part", monoBold(11), c.packet.Part, live.X, width)
 	c.fact("revision", bold(11), c.packet.Revision, live.X, width)
 	c.fact("supersedes", medium(11), c.packet.Supersedes, live.X, width)

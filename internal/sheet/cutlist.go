@@ -11,10 +11,12 @@ import (
 // cutRow is one step of the cut list with its height and what follows it.
 type cutRow struct {
 	step   plan.Step
-	wire   plan.Wire
-	number int      // of the wire within the group, from 1; 0 for loads and switches
+	piece  cutPiece
+	core   bool     // a core, under the row of its cable
+	number int      // of the wire or cable within the group, from 1; 0 for loads and switches
 	left   bool     // its symbol stands on the left
-	extra  [][]span // further lines of a wire row
+	extra  [][]span // further lines of a wire row, or the lines of a core
+	open   bool     // cores follow
 	height page.Pt
 	five   bool // a gap follows
 	ten    bool // a count follows
@@ -36,13 +38,14 @@ type cutList struct {
 
 // cutSections returns the cut lists: groups in the order of the run, each with its lists of units.
 func cutSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
-	columns := measureColumns(*p, &pen{metrics: m})
 	goods := stockOf(p)
+	columns := measureColumns(*p, &pen{metrics: m})
 	var sections []section
 	for list, units := range p.Packet.Lists {
 		for _, group := range p.Groups {
 			c := &cutList{book: *newBook(m, problems), plan: p, stock: goods, columns: columns, group: group, units: units,
 				list: list, still: group.StillOn[list]}
+			c.draft = p.Packet.Draft
 			sections = append(sections, section{sheet: "cutlist", title: "Cut list", name: group.Connector,
 				part: batchName(list), pages: c.write()})
 		}
@@ -79,22 +82,40 @@ func (c *cutList) rows() []cutRow {
 	number, last, left := 0, "", false
 	for _, step := range steps {
 		row := cutRow{step: step}
-		if step.Kind == plan.StepWire {
-			if step.Wire != last {
-				number, last = number+1, step.Wire
-			}
-			left = !left
-			row.number, row.wire, row.left = number, c.stock.wires[step.Wire], left
-			c.at = row.wire.Place
-			row.extra = c.furtherLines(row)
-			row.height = c.columns.height + page.Pt(len(row.extra))*extraPitch()
-		} else {
+		if !cuts(step) {
 			row.height = c.loadHeight(step)
+			rows = append(rows, row)
+			continue
 		}
-		rows = append(rows, row)
+		if step.Wire != last {
+			number, last = number+1, step.Wire
+		}
+		left = !left
+		row.number, row.piece, row.left = number, c.stock.piece(step.Wire), left
+		c.at = row.piece.place
+		row.extra, row.open = c.furtherLines(row), len(row.piece.cores) > 0
+		row.height = c.columns.height + page.Pt(len(row.extra))*extraPitch()
+		rows = append(append(rows, row), c.coreRows(row)...)
 	}
 	c.at = c.group.Place
 	return withGaps(rows)
+}
+
+// cuts reports whether a step cuts a wire or a cable.
+func cuts(step plan.Step) bool { return step.Kind == plan.StepWire || step.Kind == plan.StepCable }
+
+// coreRows measures the cores of a cable.
+func (c *cutList) coreRows(of cutRow) []cutRow {
+	var rows []cutRow
+	for i, core := range of.piece.cores {
+		c.at = core.Place
+		row := cutRow{step: of.step, piece: of.piece, core: true, number: of.number, open: i < len(of.piece.cores)-1,
+			extra: c.coreLines(core)}
+		row.piece.place = core.Place
+		row.height = page.Pt(len(row.extra))*extraPitch() + coreAir()
+		rows = append(rows, row)
+	}
+	return rows
 }
 
 // withGaps sets a gap after every fifth wire and a count after every tenth, where another wire follows.
@@ -151,23 +172,35 @@ func (c *cutList) block(rows []cutRow, last bool) {
 	}
 }
 
-// keep returns the height that must be left for the page to take the next row: that of a load with its first wire, or of
-// the last two wires with the ending.
+// keep returns the height that must be left for the page to take the next row: that of a load with its first wire, of a cable
+// with its cores, or of the last two wires with the ending. A cable that fills more than a page is parted between cores.
 func (c *cutList) keep(rows []cutRow, last bool) page.Pt {
-	if last && wireRows(rows) <= 2 {
-		return heightOf(rows) + c.endingHeight()
+	whole, within := bodyBottom()-c.top, rows[0].core && wireRows(rows) > 0
+	if height := heightOf(rows) + c.endingHeight(); last && !within && wireRows(rows) <= 2 && height <= whole {
+		return height
 	}
-	together := 1
-	for together < len(rows) && rows[together-1].number == 0 {
-		together++
+	if rows[0].core {
+		return rows[0].height
 	}
-	return heightOf(rows[:together])
+	first := 0
+	for first < len(rows)-1 && rows[first].number == 0 {
+		first++
+	}
+	end := first + 1
+	for end < len(rows) && rows[end].core {
+		end++
+	}
+	if height := heightOf(rows[:end]); height <= whole {
+		return height
+	}
+	return heightOf(rows[:min(end, first+3)])
 }
 
+// wireRows counts wires and cables.
 func wireRows(rows []cutRow) int {
 	count := 0
 	for _, row := range rows {
-		if row.number > 0 {
+		if row.number > 0 && !row.core {
 			count++
 		}
 	}

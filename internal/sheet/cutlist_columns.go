@@ -53,10 +53,23 @@ func measureColumns(p plan.Plan, pen *pen) cutColumns {
 	}
 	c.number = x + mm10(57)
 	c.wire = c.number + mm10(17)
-	c.cut = c.wire + pen.width(monoBold(12), strings.Repeat("0", idCharacters(p.Wires))) +
-		mm(2) + pen.width(monoBold(12), strings.Repeat("0", cutCharacters(p.Wires)))
-	c.placeEnds(longestLegend(p.Wires, pen))
+	pieces := piecesOf(p)
+	c.cut = c.wire + pen.width(monoBold(12), strings.Repeat("0", idCharacters(pieces))) +
+		mm(2) + pen.width(monoBold(12), strings.Repeat("0", cutCharacters(pieces)))
+	c.placeEnds(longestLegend(pieces, pen))
 	return c
+}
+
+// piecesOf returns what the cut lists of a packet print.
+func piecesOf(p plan.Plan) []cutPiece {
+	goods := stockOf(&p)
+	var pieces []cutPiece
+	for _, g := range p.Groups {
+		for _, id := range g.Wires {
+			pieces = append(pieces, goods.piece(id))
+		}
+	}
+	return pieces
 }
 
 // placeEnds sets both ends side by side, or stacked in one column, or below the wire id, by the widest legend.
@@ -98,29 +111,29 @@ func longestList(lists [][]string) int {
 	return longest
 }
 
-func idCharacters(wires []plan.Wire) int {
+func idCharacters(pieces []cutPiece) int {
 	longest := leastID
-	for _, w := range wires {
-		for longest < len([]rune(w.ID)) {
+	for _, piece := range pieces {
+		for longest < len([]rune(piece.id)) {
 			longest += stepID
 		}
 	}
 	return longest
 }
 
-func cutCharacters(wires []plan.Wire) int {
+func cutCharacters(pieces []cutPiece) int {
 	longest := leastCut
-	for _, w := range wires {
-		longest = max(longest, len(exactMM(w.CutUM)))
+	for _, piece := range pieces {
+		longest = max(longest, len(exactMM(piece.cutUM)))
 	}
 	return longest
 }
 
-func longestLegend(wires []plan.Wire, pen *pen) page.Pt {
+func longestLegend(pieces []cutPiece, pen *pen) page.Pt {
 	widest := page.Pt(0)
-	for _, w := range wires {
-		for _, end := range []plan.End{w.A, w.B} {
-			widest = max(widest, pen.legendWidth(end))
+	for _, piece := range pieces {
+		for _, end := range piece.ends {
+			widest = max(widest, pen.legendWidth(end.legend))
 		}
 	}
 	return widest

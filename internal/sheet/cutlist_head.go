@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"strings"
 
 	"loomleaf/internal/page"
@@ -27,11 +26,7 @@ func (c *cutList) head() {
 }
 
 func (c *cutList) subject() string {
-	count := len(c.group.Wires)
-	if count == 1 {
-		return "1 wire per unit"
-	}
-	return fmt.Sprintf("%d wires per unit", count)
+	return c.stock.piecesWords(c.group.Wires) + " per unit"
 }
 
 // columnHeads prints the heads from base line y on, and returns the lowest base line.
@@ -52,7 +47,9 @@ func (c *cutList) columnHeads(y page.Pt) page.Pt {
 	c.text(col.wire, low, s, mm(15), "wire")
 	c.right(col.cut, middle, s, mm(20), "cut mm")
 	c.right(col.cut, low, s, mm(20), "-0 / +"+exactMM(c.plan.Line.StepUM))
-	c.text(col.code+mm(1), low, s, codeWidth(), "scan or key in")
+	if !c.draft {
+		c.text(col.code+mm(1), low, s, codeWidth(), "scan or key in")
+	}
 	c.endHeads(bottom-headPitch(), bottom)
 	return bottom
 }

@@ -114,6 +114,7 @@ func settingWords(step plan.Step) string {
 
 // ending prints what closes a group: lines for changes nobody planned, and the count of every unit.
 func (c *cutList) ending() {
+	c.need(c.endingHeight())
 	c.y += mm(3)
 	for range 2 {
 		c.line(live.X, c.y+mm(6), live.W, changeSpans())

@@ -17,20 +17,27 @@ func extraPitch() page.Pt  { return mm10(42) }
 func fiveGap() page.Pt     { return mm(2) }
 func countHeight() page.Pt { return mm(9) }
 
+// coreAir stands between the cores of a cable.
+func coreAir() page.Pt { return mm10(6) }
+
 // row prints a step and what follows it.
 func (c *cutList) row(row cutRow) {
-	if row.step.Kind == plan.StepWire {
-		c.at = row.wire.Place
-		c.wireRow(row)
-		c.at = c.group.Place
-	} else {
+	switch {
+	case row.core:
+		c.at = row.piece.place
+		c.coreRow(row)
+	case cuts(row.step):
+		c.at = row.piece.place
+		c.pieceRow(row)
+	default:
 		c.load(row)
 	}
+	c.at = c.group.Place
 	c.y += row.height
 }
 
-func (c *cutList) wireRow(row cutRow) {
-	col, w := c.columns, row.wire
+func (c *cutList) pieceRow(row cutRow) {
+	col, piece := c.columns, row.piece
 	base := c.y + col.lower + mm10(60)
 	for i, unit := range c.units {
 		if len(row.step.Units) == 0 || slices.Contains(row.step.Units, unit) {
@@ -38,49 +45,78 @@ func (c *cutList) wireRow(row cutRow) {
 		}
 	}
 	c.right(col.number, base, mono(9), mm(7), strconv.Itoa(row.number))
-	c.text(col.wire, base, monoBold(12), col.cut-col.wire, w.ID)
-	c.right(col.cut, base, monoBold(12), mm(25), exactMM(w.CutUM))
-	c.end(col.ends[0], "A", w, w.A)
-	c.end(col.ends[1], "B", w, w.B)
-	c.code(row.left, w.Code)
+	c.text(col.wire, base, monoBold(12), col.cut-col.wire, piece.id)
+	c.right(col.cut, base, monoBold(12), mm(25), exactMM(piece.cutUM))
+	c.end(col.ends[0], "A", piece.ends[0])
+	c.end(col.ends[1], "B", piece.ends[1])
+	c.code(row.left, piece.code)
 	c.further(row)
-	c.below(row)
+	if !row.open {
+		c.below(row, c.columns.height+page.Pt(len(row.extra))*extraPitch())
+	}
 }
 
 // end prints how an end is stripped and what is marked near it.
-func (c *cutList) end(col endColumns, tag string, w plan.Wire, end plan.End) {
+func (c *cutList) end(col endColumns, tag string, end cutEnd) {
 	y := c.y + col.line
 	if col.tag > 0 {
 		c.text(col.tag, y, bold(10), mm(3), tag)
 	}
-	strip := exactMM(end.StripUM)
-	if end.Stage == "board" {
-		strip = "–"
-	}
-	c.right(col.strip, y, mono(10), stripWidth(), strip)
-	if end.At == w.Home || strings.HasPrefix(end.At, w.Home+":") {
+	c.right(col.strip, y, mono(10), stripWidth(), end.strip)
+	if end.home {
 		c.arrow(col.legend-mm10(12), y-mm10(12))
 	}
-	c.endLegend(col.legend, y, col.room, end)
+	c.endLegend(col.legend, y, col.room, end.legend)
 }
 
 // endLegend prints the text near an end exactly as it stands on the wire, or says in words that there is none.
-func (c *cutList) endLegend(x, y, room page.Pt, end plan.End) {
-	if end.Legend == "" {
+func (c *cutList) endLegend(x, y, room page.Pt, legend string) {
+	if legend == "" {
 		c.text(x, y, regular(10), room, noMark)
 		return
 	}
-	c.text(x, y, mono(10), room, end.Legend)
+	c.text(x, y, mono(10), room, legend)
 }
 
 // noMark stands where an end carries no legend.
 const noMark = "no mark"
 
-func (p *pen) legendWidth(end plan.End) page.Pt {
-	if end.Legend == "" {
+func (p *pen) legendWidth(legend string) page.Pt {
+	if legend == "" {
 		return p.width(regular(10), noMark)
 	}
-	return p.width(mono(10), end.Legend)
+	return p.width(mono(10), legend)
+}
+
+// coreIndent is how far the cores of a cable stand in from its id, beside the line that ties them to it; coreHang is how much
+// further the second line of a core stands in.
+func coreIndent() page.Pt { return mm(5) }
+func coreHang() page.Pt   { return mm(8) }
+
+// coreLines breaks what is said of a core into lines.
+func (c *cutList) coreLines(w plan.Wire) [][]span {
+	lines := c.lines(c.extraRoom()-coreIndent()-coreHang(), c.coreSpans(w))
+	if len(lines) > mostLines {
+		c.refuse("too-long", fmt.Sprintf("wire %s takes %d lines of the cut list; a core holds %d", w.ID, len(lines), mostLines),
+			"shorten the notes of the wire and its ends")
+	}
+	return lines
+}
+
+// coreRow prints a core under its cable.
+func (c *cutList) coreRow(row cutRow) {
+	tie, x, y := c.columns.wire+mm(2), c.columns.wire+coreIndent(), c.y+mm10(30)
+	for _, line := range row.extra {
+		c.line(x, y, live.X+live.W-x, line)
+		x, y = c.columns.wire+coreIndent()+coreHang(), y+extraPitch()
+	}
+	height := page.Pt(len(row.extra))*extraPitch() + coreAir()
+	end := c.y + height
+	if !row.open {
+		c.below(row, height)
+		end -= coreAir()
+	}
+	c.items = append(c.items, page.Rule{X1: tie, Y1: c.y, X2: tie, Y2: end, Weight: groupRule})
 }
 
 // code prints the symbol at the left and the right of its column in turn, so that a scanner never sees two at once, with
@@ -91,11 +127,11 @@ func (c *cutList) code(onLeft bool, code plan.Code) {
 	room := codeWidth() - matrixSide - 2*quiet
 	if onLeft {
 		c.matrix(left+quiet, y, code)
-		c.right(left+codeWidth(), base, mono(9), room, code.KeyIn())
+		c.right(left+codeWidth(), base, mono(9), room, keyIn(code))
 		return
 	}
 	c.matrix(left+codeWidth()-quiet-matrixSide, y, code)
-	c.text(left, base, mono(9), room, code.KeyIn())
+	c.text(left, base, mono(9), room, keyIn(code))
 }
 
 // further prints the lines below the first.
@@ -113,28 +149,18 @@ func (c *cutList) extraRoom() page.Pt { return live.X + live.W - c.columns.wire 
 func (c *cutList) furtherLines(row cutRow) [][]span {
 	lines := c.lines(c.extraRoom(), c.furtherSpans(row))
 	if len(lines) > mostLines {
-		c.refuse("too-long", fmt.Sprintf("the notes of wire %s take %d lines of the cut list; a row holds %d",
-			row.wire.ID, len(lines), mostLines), "shorten the notes of the wire and its ends")
+		c.refuse("too-long", fmt.Sprintf("the notes of %s take %d lines of the cut list; a row holds %d",
+			row.piece.id, len(lines), mostLines), "shorten the notes of the wire and its ends")
 	}
 	return lines
 }
 
 func (c *cutList) furtherSpans(row cutRow) []span {
-	w, s := row.wire, regular(9)
 	var spans []span
 	if units := row.step.Units; len(units) > 0 && len(units) < len(c.units) {
 		spans = append(spans, span{style: bold(9), text: "this row: unit " + strings.Join(units, ", ") + " only"})
 	}
-	spans = append(spans, span{style: medium(9), text: boardEnds(w)}, span{style: s, text: middleWords(w)})
-	if w.Method == "sleeve" {
-		spans = append(spans, span{style: medium(9), text: "on sleeves: no mark by the line"})
-	}
-	if w.Turned {
-		spans = append(spans, span{style: s, text: "the text reads from END B to END A"})
-	}
-	spans = append(spans, span{style: s, text: labelled("END A:", w.A.Note)}, span{style: s, text: labelled("END B:", w.B.Note)},
-		span{style: s, text: labelled("note:", w.Note)})
-	return c.present(spans)
+	return c.present(append(spans, row.piece.words...))
 }
 
 // boardEnds says which ends are stripped at the board only.
@@ -151,23 +177,23 @@ func boardEnds(w plan.Wire) string {
 	return ""
 }
 
-// middleWords gives the legend between the ends where it is not the bare wire id.
-func middleWords(w plan.Wire) string {
-	for _, mark := range w.Marks {
+// middleWords gives the legend between the ends where it is not the bare id.
+func middleWords(id string, marks []plan.Mark, bare bool) string {
+	for _, mark := range marks {
 		switch {
 		case mark.End != "":
-		case w.A.Legend == "" && w.B.Legend == "":
+		case bare:
 			return "mark in the middle only: " + mark.Text
-		case mark.Text != w.ID:
+		case mark.Text != id:
 			return "marks between the ends: " + mark.Text
 		}
 	}
 	return ""
 }
 
-// below prints the rule under a row, and a count after every ten.
-func (c *cutList) below(row cutRow) {
-	y := c.y + c.columns.height + page.Pt(len(row.extra))*extraPitch()
+// below prints the rule under a row of a height, and a count after every ten.
+func (c *cutList) below(row cutRow, height page.Pt) {
+	y := c.y + height
 	weight := rowRule
 	if row.five {
 		weight = groupRule * 3 / 2

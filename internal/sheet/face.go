@@ -163,6 +163,9 @@ func (p *pen) faceShape(x, y, radius page.Pt, fill plan.Fill) {
 
 func wired(f plan.Fill) bool { return f == plan.FillWire || f == plan.FillShared }
 
+// empty reports whether nothing goes into a cavity in this job.
+func empty(f plan.Fill) bool { return f == plan.FillOpen || f == plan.FillLoose }
+
 func sealed(f plan.Fill) bool { return f == plan.FillSeal || f == plan.FillContactAndSeal }
 
 // drawKey marks the key on the outline. Only up and down look the same from both sides of a connector;

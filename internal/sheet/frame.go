@@ -21,6 +21,13 @@ const (
 // frame returns header and footer of a page: nothing in them counts for the content hash.
 func frame(p plan.Plan, pg page.Page, title string, code plan.Code, m page.Metrics, problems *problem.List) []page.Item {
 	f := &pen{metrics: m, problems: problems}
+	if p.Packet.Draft {
+		f.draft = true
+		f.draftHead(p.Packet, pg, title)
+		f.across(live.X, live.X+live.W, mm(37), groupRule)
+		f.draftFoot(foot(p, pg))
+		return f.items
+	}
 	symbol := live.X + live.W - code128Quiet*headerModule - code128Modules*headerModule
 	room := symbol - code128Quiet*headerModule - live.X
 	f.headTitle(p, pg, title, room)

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loomleaf/internal/page"
@@ -35,6 +36,7 @@ type label struct {
 	pen
 	tray   plan.Tray
 	packet plan.Packet
+	goods  stock
 	whole  page.Rect // the die cut
 	area   page.Rect // what may be printed on
 }
@@ -45,13 +47,13 @@ func labelDocument(p plan.Plan, m page.Metrics, problems *problem.List) page.Doc
 	name := p.Packet.Number + "-" + p.Packet.Revision
 	doc := page.Document{Name: name + ".labels.pdf", Title: "Tray labels " + name, Subject: p.Packet.Title}
 	doc.Width, doc.Height = paperSize(stock.Paper)
-	places := connectorPlaces(p.Connectors)
+	goods, places := stockOf(&p), trayPlaces(p)
 	each := max(stock.Columns*stock.Rows, 1)
 	for start := 0; start < len(p.Trays); start += each {
 		pg := page.Page{Name: fmt.Sprintf("labels/%d", start/each+1), Sheet: "labels", Number: start/each + 1,
 			Of: (len(p.Trays) + each - 1) / each, Live: stockArea(stock)}
 		for i, tray := range p.Trays[start:min(start+each, len(p.Trays))] {
-			l := label{pen: pen{metrics: m, problems: problems, at: places[tray.Group]}, tray: tray, packet: p.Packet}
+			l := label{pen: pen{metrics: m, problems: problems, at: places[tray.Group]}, tray: tray, packet: p.Packet, goods: goods}
 			l.whole = labelRect(stock, i)
 			l.area = inset(l.whole, labelInset)
 			l.print()
@@ -63,10 +65,13 @@ func labelDocument(p plan.Plan, m page.Metrics, problems *problem.List) page.Doc
 	return doc
 }
 
-func connectorPlaces(connectors []plan.Connector) map[string]problem.Place {
+func trayPlaces(p plan.Plan) map[string]problem.Place {
 	places := map[string]problem.Place{}
-	for _, c := range connectors {
+	for _, c := range p.Connectors {
 		places[c.ID] = c.Place
+	}
+	for _, j := range p.Joints {
+		places[j.ID] = j.Place
 	}
 	return places
 }
@@ -97,9 +102,13 @@ func inset(r page.Rect, by page.Pt) page.Rect {
 
 // print fits the huge names into what the words and the symbols leave, and prints the label.
 func (l *label) print() {
-	lines := append(l.coilLines(), "next: "+l.tray.Next)
 	bars := l.area.Y + l.area.H - labelBottom - labelKey - labelBars
-	tall := bars - wordsHeight(lines) - mm10(5) - l.area.Y
+	room := func(lines []string) page.Pt { return bars - wordsHeight(lines) - mm10(5) - l.area.Y }
+	lines := l.said(l.coilLines())
+	if room(lines) < l.stackHeight() {
+		lines = l.said([]string{l.coilCount()})
+	}
+	tall := room(lines)
 	if tall < l.stackHeight() || l.area.W < 178*labelBarModule+labelQuiet+labelMatrixSide+mm10(15) {
 		l.refuse("label-too-small", fmt.Sprintf("a label of %.1f mm by %.1f mm holds no tray label", millimetres(l.whole.W), millimetres(l.whole.H)),
 			"choose a label stock of 99 mm by 50 mm or more")
@@ -179,38 +188,72 @@ func (l *label) words(lines []string, top, height page.Pt) {
 }
 
 func (l *label) countLine(y page.Pt) {
-	n := len(l.tray.Wires)
-	word := "wires"
-	if n == 1 {
-		word = "wire"
+	n, lead := len(l.tray.Wires), l.goods.piecesWords(l.tray.Wires)
+	if len(l.cables()) > 0 {
+		lead = plural(n, "piece")
 	}
-	lead := fmt.Sprintf("%d %s", n, word)
 	l.text(l.area.X, y, bold(12), l.area.W, lead)
 	x := l.area.X + l.width(bold(12), lead) + mm(5)
 	x = l.fillIn(x, y, medium(11), "counted", mm(11), fmt.Sprintf("of %d, by", n)) + mm10(15)
 	l.blank(x, y, min(l.area.X+l.area.W-x, mm(26)))
 }
 
+// cables returns the cables in the tray: each is one piece.
+func (l *label) cables() []string {
+	return slices.DeleteFunc(slices.Clone(l.tray.Wires), func(id string) bool { _, is := l.goods.cables[id]; return !is })
+}
+
+// cableLines names the cables in the tray, or counts them where one line does not hold their ids.
+func (l *label) cableLines() []string {
+	cables := l.cables()
+	if len(cables) == 0 {
+		return nil
+	}
+	words := l.goods.piecesWords(l.tray.Wires)
+	if named := words + ": " + strings.Join(cables, " "); l.width(medium(10), named) <= l.area.W {
+		return []string{named}
+	}
+	return []string{words}
+}
+
+// said returns what stands between the count and the bars.
+func (l *label) said(coil []string) []string {
+	return append(append(l.cableLines(), coil...), "next: "+l.tray.Next)
+}
+
 // coilLines says what is coiled: by wire id where that takes two lines at most, else by length.
 func (l *label) coilLines() []string {
-	const ties = "tie in 3 places" // common practice
-	coiled := len(l.tray.Coil)
-	if coiled == 0 {
-		return []string{"all straight, nothing to coil"}
+	if len(l.tray.Coil) == 0 {
+		return []string{l.coilCount()}
 	}
 	lines := l.wrap(medium(10), l.area.W, "coil: "+strings.Join(l.tray.Coil, " ")+",")
-	if last := lines[len(lines)-1] + " " + ties; l.width(medium(10), last) <= l.area.W {
+	if last := lines[len(lines)-1] + " " + coilTies; l.width(medium(10), last) <= l.area.W {
 		lines[len(lines)-1] = last
 	} else {
-		lines = append(lines, ties)
+		lines = append(lines, coilTies)
 	}
 	if len(lines) <= 2 {
 		return lines
 	}
-	if l.tray.StraightUM > 0 {
-		return []string{fmt.Sprintf("coil %d wires longer than %d mm, %s", coiled, l.tray.StraightUM/int64(units.Millimetre), ties)}
+	return []string{l.coilCount()}
+}
+
+const coilTies = "tie in 3 places" // common practice
+
+// coilCount says in one line what is coiled.
+func (l *label) coilCount() string {
+	noun := "wire"
+	if len(l.cables()) > 0 {
+		noun = "piece"
 	}
-	return []string{fmt.Sprintf("coil the %d longest wires, %s", coiled, ties)}
+	switch coiled := len(l.tray.Coil); {
+	case coiled == 0:
+		return "all straight, nothing to coil"
+	case l.tray.StraightUM > 0:
+		return fmt.Sprintf("coil %s longer than %d mm, %s", plural(coiled, noun), l.tray.StraightUM/int64(units.Millimetre), coilTies)
+	default:
+		return fmt.Sprintf("coil the %d longest %ss, %s", coiled, noun, coilTies)
+	}
 }
 
 // symbols prints the bars and the matrix of the tray with what to read and key in under them.

@@ -28,28 +28,39 @@ type sheet struct {
 	title string
 }
 
-// Lay returns the packet of a plan: cover, contents, safety, cut lists, pin checklists, and the labels. Every problem is a
-// text that cannot be printed where it belongs; with an error in the list the packet is not fit to print.
+// Lay returns the packet of a plan: cover, contents, safety, cut lists, what the line does not cut, pin checklists, joints, and
+// the labels. A draft has no codes and no labels. Every problem is a text that cannot be printed where it belongs; with an error
+// in the list the packet is not fit to print.
 func Lay(p plan.Plan, m page.Metrics) (Packet, problem.List) {
 	var problems problem.List
-	work := slices.Concat(safetySections(p, m, &problems), cutSections(&p, m, &problems), pinSections(p, m, &problems))
+	if p.Packet.Draft {
+		p = p.WithoutCodes()
+	}
+	work := slices.Concat(safetySections(p, m, &problems), cutSections(&p, m, &problems), apartSections(&p, m, &problems),
+		pinSections(p, m, &problems), jointSections(&p, m, &problems))
 	sheets := withFront(&p, sheetsOf(p.Packet, work), m, &problems)
-	codes := pageCodes(p.Packet, sheets)
-	packet := Packet{Pages: document(p), Codes: plan.PageRows(p.Packet, codes)}
+	packet := Packet{Pages: document(p)}
+	codes := make([]plan.Code, len(sheets))
+	if !p.Packet.Draft {
+		codes = pageCodes(p.Packet, sheets)
+		packet.Codes = plan.PageRows(p.Packet, codes)
+	}
 	for i, s := range sheets {
 		s.Frame = frame(p, s.Page, s.title, codes[i], m, &problems)
 		packet.Pages.Pages = append(packet.Pages.Pages, s.Page)
 	}
-	packet.Labels = labelDocument(p, m, &problems)
+	if !p.Packet.Draft {
+		packet.Labels = labelDocument(p, m, &problems)
+	}
 	return packet, problems.Sorted()
 }
 
 // withFront puts cover and contents before the other pages. The cover counts all pages and the contents list the cover, so
 // both are laid once for their number of pages, and once more with it.
 func withFront(p *plan.Plan, work []sheet, m page.Metrics, problems *problem.List) []sheet {
-	var draft problem.List
-	cover := sheetsOf(p.Packet, coverSections(p, 0, m, &draft))
-	contents := sheetsOf(p.Packet, contentsSections(p, slices.Concat(cover, work), m, &draft))
+	var trial problem.List
+	cover := sheetsOf(p.Packet, coverSections(p, 0, m, &trial))
+	contents := sheetsOf(p.Packet, contentsSections(p, slices.Concat(cover, work), m, &trial))
 	total := len(cover) + len(contents) + len(work)
 	cover = sheetsOf(p.Packet, coverSections(p, total, m, problems))
 	contents = sheetsOf(p.Packet, contentsSections(p, slices.Concat(cover, work), m, problems))
@@ -82,13 +93,10 @@ func (s section) pageName(number int) string {
 
 // words say what a section is about: "J1, batch 2", "J1 unit 0041".
 func (s section) words(packet plan.Packet) string {
-	words := s.name
-	if s.part != "" {
-		words += ", " + s.part
-	}
+	words := joined(", ", s.name, s.part)
 	if s.unit > 0 {
 		unit := packet.Units[s.unit-1]
-		words = strings.TrimSuffix(words, "/"+unit) + " unit " + unit
+		words = joined(" ", strings.TrimSuffix(strings.TrimSuffix(words, unit), "/"), "unit "+unit)
 	}
 	return words
 }
@@ -108,13 +116,17 @@ func document(p plan.Plan) page.Document {
 	if p.Paper.Size == "letter" {
 		width, height = page.Letter()
 	}
-	return page.Document{Name: name + ".packet.pdf", Title: p.Packet.Number + " rev " + p.Packet.Revision,
+	doc := page.Document{Name: name + ".packet.pdf", Title: p.Packet.Number + " rev " + p.Packet.Revision,
 		Subject: p.Packet.Title, Width: width, Height: height}
+	if p.Packet.Draft {
+		doc.Name, doc.Title = name+".draft.pdf", draftWords+", "+doc.Title
+	}
+	return doc
 }
 
 // sheetNames lists the sheets in the order of the packet.
 func sheetNames() []string {
-	return []string{"cover", "contents", "safety", "cutlist", "pins", "labels"}
+	return []string{"cover", "contents", "safety", "cutlist", "apart", "pins", "joints", "labels"}
 }
 
 // Pick returns the packet with the named sheets alone, pages numbered as in the whole packet; no names leave it whole. A

@@ -52,6 +52,7 @@ type pen struct {
 	items    []page.Item
 	problems *problem.List
 	at       problem.Place // where the thing being printed was written
+	draft    bool          // texts that stand in for what is missing are boxed
 }
 
 // text prints a line that starts at x; it may take room.
@@ -83,7 +84,11 @@ func (p *pen) put(x, y page.Pt, s style, align page.Align, room page.Pt, text st
 			fmt.Sprintf("it takes %.1f mm, the place holds %.1f mm; shorten it", millimetres(width), millimetres(room)))
 		return
 	}
-	p.items = append(p.items, page.Text{X: x, Y: y, Face: s.face, Size: s.size, Align: align, Room: room, String: text, Place: p.at})
+	item := page.Text{X: x, Y: y, Face: s.face, Size: s.size, Align: align, Room: room, String: text, Place: p.at}
+	p.items = append(p.items, item)
+	if p.draft && undecided(text) {
+		p.boxed(page.Extent(item, p.metrics))
+	}
 }
 
 func (p *pen) refuse(check, text, hint string) {
@@ -143,14 +148,28 @@ const matrixModule = page.Point * 12 / 10
 // matrixSide is the side of a Data Matrix of 16 modules without its quiet zone.
 const matrixSide = 16 * matrixModule
 
-// matrix draws a Data Matrix by its upper left corner, keep one module clear around it.
+// matrix draws a Data Matrix by its upper left corner, keep one module clear around it. A draft has no codes to draw.
 func (p *pen) matrix(x, y page.Pt, code plan.Code) {
+	if code.Kind == 0 {
+		return
+	}
 	p.items = append(p.items, page.Symbol{X: x, Y: y, Symbology: page.DataMatrix, Module: matrixModule,
 		String: code.String(), Says: code.Words})
 }
 
-// bars draws a Code 128, keep ten modules clear on both sides.
+// keyIn returns what is typed when a symbol cannot be read; a draft has nothing to type.
+func keyIn(code plan.Code) string {
+	if code.Kind == 0 {
+		return ""
+	}
+	return code.KeyIn()
+}
+
+// bars draws a Code 128, keep ten modules clear on both sides. A draft has no codes to draw.
 func (p *pen) bars(x, y, module, height page.Pt, text, says string) {
+	if text == "" {
+		return
+	}
 	p.items = append(p.items, page.Symbol{X: x, Y: y, Symbology: page.Code128, Module: module, Height: height,
 		String: text, Says: says})
 }

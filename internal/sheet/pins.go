@@ -31,7 +31,7 @@ func pinSections(p plan.Plan, m page.Metrics, problems *problem.List) []section 
 
 func pinPages(packet plan.Packet, c plan.Connector, unit int, m page.Metrics, problems *problem.List) [][]page.Item {
 	l := &pinList{book: *newBook(m, problems), connector: c, board: packet.Board, unit: unit, unitName: packet.Units[unit-1]}
-	l.at = c.Place
+	l.at, l.draft = c.Place, packet.Draft
 	l.columns = l.measureColumns()
 	rows := l.rows()
 	blocks := append(rows, l.closing()...)

@@ -28,15 +28,15 @@ func (l *pinList) closing() []pinBlock {
 }
 
 // signatures prints the boxes of installer and inspector side by side.
-func (l *pinList) signatures(y page.Pt) {
+func (p *pen) signatures(y page.Pt) {
 	half := live.W/2 - mm(3)
 	for i, who := range []string{"installer", "inspector"} {
 		x := live.X + page.Pt(i)*(half+mm(6))
-		l.text(x, y+mm10(38), bold(10), half, who+", signature")
-		l.box(x, y+mm(5), mm(44), signHeight, groupRule)
-		l.text(x+mm(47), y+mm10(38), bold(10), mm(16), "stamp")
-		l.box(x+mm(47), y+mm(5), mm(16), signHeight, groupRule)
-		l.text(x+mm(66), y+mm10(38), bold(10), mm(21), "date")
-		l.text(x+mm(66), y+mm(5)+signHeight-mm10(5), mono(9), mm(21), "20__-__-__")
+		p.text(x, y+mm10(38), bold(10), half, who+", signature")
+		p.box(x, y+mm(5), mm(44), signHeight, groupRule)
+		p.text(x+mm(47), y+mm10(38), bold(10), mm(16), "stamp")
+		p.box(x+mm(47), y+mm(5), mm(16), signHeight, groupRule)
+		p.text(x+mm(66), y+mm10(38), bold(10), mm(21), "date")
+		p.text(x+mm(66), y+mm(5)+signHeight-mm10(5), mono(9), mm(21), "20__-__-__")
 	}
 }

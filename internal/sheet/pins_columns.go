@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"slices"
+
 	"loomleaf/internal/page"
 )
 
@@ -43,19 +45,24 @@ func (c pinColumns) otherRoom() page.Pt { return c.code - c.other - mm10(15) }
 // deep is the width of other end and tray under each other.
 type natural struct{ cavity, wire, tray, other, deep, key page.Pt }
 
-// deepTray names the tray where it stands under the other end and could be taken for one.
-func deepTray(tray string) string { return "tray " + tray }
+// deepTray names the tray where it stands under the other end and could be taken for one. What comes from no tray says so itself.
+func (l *pinList) deepTray(tray string) string {
+	if !slices.Contains(l.connector.Trays, tray) {
+		return tray
+	}
+	return "tray " + tray
+}
 
 func (l *pinList) natural() natural {
 	n := natural{cavity: mm(13), wire: mm(17), tray: mm(9), other: mm(17)}
 	for _, c := range l.connector.Cavities {
 		n.cavity = max(n.cavity, l.width(monoBold(14), c.Name)+mm(3))
-		n.key = max(n.key, l.width(mono(9), c.Codes[l.unit-1].KeyIn()))
+		n.key = max(n.key, l.width(mono(9), keyIn(c.Codes[l.unit-1])))
 		for _, line := range c.Lines {
 			n.wire = max(n.wire, l.width(monoBold(13), line.Wire)+mm(3))
 			n.tray = max(n.tray, l.width(mono(11), line.Tray)+mm10(25))
 			n.other = max(n.other, l.width(mono(12), line.Other)+mm10(25))
-			n.deep = max(n.deep, n.other, l.width(mono(11), deepTray(line.Tray))+mm10(25))
+			n.deep = max(n.deep, n.other, l.width(mono(11), l.deepTray(line.Tray))+mm10(25))
 		}
 	}
 	return n
@@ -105,7 +112,9 @@ func (l *pinList) columnHeads() {
 	} else {
 		l.text(c.tray, low, s, c.trayRoom(), "tray")
 	}
-	l.text(c.code+symbolQuiet, low, s, c.inserted-c.code, "symbol, key in")
+	if l.connector.Codes[l.unit-1].Kind != 0 {
+		l.text(c.code+symbolQuiet, low, s, c.inserted-c.code, "symbol, key in")
+	}
 	l.centre(c.inserted+gloveTick/2, high, s, mm(20), "inserted")
 	l.centre(c.pulled+gloveTick/2, low, s, mm(20), "pulled")
 	l.centre(c.checked+gloveTick/2, high, s, mm(20), "checked")

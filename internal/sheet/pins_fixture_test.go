@@ -61,7 +61,7 @@ type pinCase struct {
 	id     string
 	names  []string
 	face   plan.Face
-	fills  string // one letter a cavity, repeated: w wire, s seal, c contact and seal, o open, 2 shared by two wires
+	fills  string // one letter a cavity, repeated: w wire, s seal, c contact and seal, o open, 2 shared by two wires, k core, n not landed
 	note   string // of every seventh wire
 	wire   string // format of the wire ids, "W%03d"
 	trays  []string
@@ -106,8 +106,17 @@ func (c pinCase) fill(cavity *plan.Cavity, i int) {
 	case 'o':
 		cavity.Fill, cavity.Words = plan.FillOpen, "leave open"
 	case '2':
-		cavity.Fill = plan.FillShared
+		cavity.Fill, cavity.Words = plan.FillShared, "2 wires in one contact, 0.65 mm² together"
 		c.lines(cavity, i, 2)
+	case 'k':
+		cavity.Fill = plan.FillWire
+		c.lines(cavity, i, 1)
+		cavity.Lines[0].Cable, cavity.Lines[0].Core = "C1", fmt.Sprint(i+1)
+		cavity.Lines[0].Stage, cavity.Lines[0].Finish = "board", "tinned"
+	case 'n':
+		cavity.Fill, cavity.Words = plan.FillLoose, "not landed: leave loose"
+		c.lines(cavity, i, 1)
+		cavity.Lines[0].Loose, cavity.Lines[0].Tray = "stays loose in this job", []string{"existing", "with part"}[i%2]
 	default:
 		cavity.Fill = plan.FillWire
 		c.lines(cavity, i, 1)
@@ -144,6 +153,8 @@ func countFills(cavities []plan.Cavity) plan.CavityCounts {
 			n.Wired++
 		case sealed(c.Fill):
 			n.Sealed++
+		case c.Fill == plan.FillLoose:
+			n.Loose++
 		default:
 			n.Open++
 		}

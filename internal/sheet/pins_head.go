@@ -69,6 +69,7 @@ func (l *pinList) headWords(width page.Pt) page.Pt {
 	c := l.connector
 	y := l.headName(width)
 	y = l.paragraph(live.X, y, bold(13), width, headLine, c.Title)
+	y = l.missingPart(live.X, y, width, headLine, c.Part)
 	y = l.paragraph(live.X, y, regular(11), width, headLine, joined(", ", c.Part, c.Gender, keyWords(c.Key)))
 	y = l.paragraph(live.X, y, medium(11), width, headLine, countWords(c.Counts))
 	y = l.paragraph(live.X, y, regular(11), width, headLine, placeWords(c, l.board))
@@ -78,7 +79,7 @@ func (l *pinList) headWords(width page.Pt) page.Pt {
 	y -= mm10(32)
 	y = l.ticks(live.X, y, width, medium(11), "trays needed at this position:", monoBold(14), c.Trays)
 	if !slices.Contains(c.Trays, c.ID) {
-		y = l.paragraph(live.X, y+mm10(37), medium(11), width, headLine, noOwnTray(c.Trays)) - mm10(32)
+		y = l.paragraph(live.X, y+mm10(37), medium(11), width, headLine, noOwnTray(c)) - mm10(32)
 	}
 	return l.ticks(live.X, y, width, bold(11), "slide on FIRST:", medium(11), c.SlideOnFirst)
 }
@@ -87,10 +88,10 @@ func (l *pinList) headWords(width page.Pt) page.Pt {
 // returns the base line after them.
 func (l *pinList) headName(width page.Pt) page.Pt {
 	code := l.connector.Codes[l.unit-1]
-	keyWidth := max(l.width(mono(9), code.KeyIn()), matrixSide)
+	keyWidth := max(l.width(mono(9), keyIn(code)), matrixSide)
 	edge := live.X + width
 	l.matrix(edge-matrixSide-matrixModule, bodyTop()+mm10(6), code)
-	l.right(edge, bodyTop()+mm10(113), mono(9), keyWidth, code.KeyIn())
+	l.right(edge, bodyTop()+mm10(113), mono(9), keyWidth, keyIn(code))
 	room := width - keyWidth - mm(3)
 	large := bold(36)
 	for large.size > 24*page.Point && l.width(large, l.connector.ID) > room {
@@ -139,33 +140,40 @@ func (l *pinList) again(row int) {
 }
 
 // ticks prints a lead and a box for each label, across and then down, and returns the y below them.
-func (l *pinList) ticks(x, y, width page.Pt, lead style, words string, s style, labels []string) page.Pt {
+func (p *pen) ticks(x, y, width page.Pt, lead style, words string, s style, labels []string) page.Pt {
 	if len(labels) == 0 {
 		return y
 	}
-	l.text(x, y+mm10(57), lead, width, words)
-	at := x + l.width(lead, words) + mm(4)
+	p.text(x, y+mm10(57), lead, width, words)
+	at := x + p.width(lead, words) + mm(4)
 	for _, label := range labels {
-		need := gloveTick + mm(2) + l.width(s, label)
+		need := gloveTick + mm(2) + p.width(s, label)
 		if at > x && at+need > x+width {
 			at, y = x, y+tickPitch
 		}
-		l.tick(at, y+mm(1), gloveTick)
-		l.text(at+gloveTick+mm(2), y+mm10(62), s, x+width-at-gloveTick-mm(2), label)
+		p.tick(at, y+mm(1), gloveTick)
+		p.text(at+gloveTick+mm(2), y+mm10(62), s, x+width-at-gloveTick-mm(2), label)
 		at += need + mm(6)
 	}
 	return y + tickPitch
 }
 
-func noOwnTray(trays []string) string {
-	if len(trays) == 0 {
-		return "no tray of its own, no wire arrives here"
+func noOwnTray(c plan.Connector) string {
+	switch wired := slices.ContainsFunc(c.Cavities, func(c plan.Cavity) bool { return len(c.Lines) > 0 }); {
+	case len(c.Trays) > 0:
+		return "no tray of its own, wires arrive from " + strings.Join(c.Trays, ", ")
+	case wired:
+		return "no tray of its own, no wire of it is cut on the line"
 	}
-	return "no tray of its own, wires arrive from " + strings.Join(trays, ", ")
+	return "no tray of its own, no wire arrives here"
 }
 
 func countWords(n plan.CavityCounts) string {
-	return fmt.Sprintf("%d cavities = %d wired + %d sealing plugs + %d open", n.Cavities, n.Wired, n.Sealed, n.Open)
+	words := fmt.Sprintf("%d cavities = %d wired + %d sealing plugs + %d open", n.Cavities, n.Wired, n.Sealed, n.Open)
+	if n.Loose > 0 {
+		words += fmt.Sprintf(" + %d not landed", n.Loose)
+	}
+	return words
 }
 
 func placeWords(c plan.Connector, board string) string {

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
@@ -59,22 +60,28 @@ type pinRow struct {
 	cavity plan.Cavity
 	number int
 	words  [][]string // gauge and colour of each wire, by line; of an unwired cavity, what fills it
-	notes  []string
+	notes  []pinRemark
 	tops   []page.Pt // of each wire below the top of the row, and the bottom of the last
 	height page.Pt
+}
+
+// pinRemark is a line below the wires of a row.
+type pinRemark struct {
+	style style
+	text  string
 }
 
 // prepare breaks the words of the row into lines and measures it.
 func (r *pinRow) prepare() {
 	room := r.columns.wordsRoom()
-	if !wired(r.cavity.Fill) {
+	if len(r.cavity.Lines) == 0 {
 		r.words = [][]string{r.wrap(medium(11), r.columns.code-r.columns.words-mm(2), r.cavity.Words)}
+	} else if r.cavity.Fill == plan.FillShared {
+		r.remark(bold(10), "one crimp", r.cavity.Words)
 	}
 	for _, line := range r.cavity.Lines {
 		r.words = append(r.words, r.gaugeWords(line, room))
-		if line.Note != "" {
-			r.note(line)
-		}
+		r.notesOf(line)
 	}
 	total := page.Pt(0)
 	for _, words := range r.words {
@@ -91,15 +98,25 @@ func (r *pinRow) prepare() {
 // gaugeWords returns gauge and colour in one line, or each on its own where one does not hold both or the contact stands
 // beside the gauge.
 func (r *pinRow) gaugeWords(line plan.CavityLine, room page.Pt) []string {
-	s := medium(11)
+	s, core := medium(11), coreWords(line)
 	if r.columns.mixed {
-		return append(r.wrap(s, room, joined(", ", line.Gauge, r.cavity.Contact)), r.wrap(s, room, line.Words)...)
+		return slices.Concat(r.wrap(s, room, core), r.wrap(s, room, joined(", ", line.Gauge, r.cavity.Contact)), r.wrap(s, room, line.Words))
 	}
-	whole := joined(" ", line.Gauge, line.Words)
-	if r.width(s, whole) <= room {
+	if whole := joined(", ", core, joined(" ", line.Gauge, line.Words)); r.width(s, whole) <= room {
 		return []string{whole}
 	}
+	if core != "" {
+		return append(r.wrap(s, room, core), r.wrap(s, room, joined(" ", line.Gauge, line.Words))...)
+	}
 	return append(r.wrap(s, room, line.Gauge), r.wrap(s, room, line.Words)...)
+}
+
+// coreWords names the core of a cable: "C1 core 1"; "" for a single wire.
+func coreWords(line plan.CavityLine) string {
+	if line.Cable == "" {
+		return ""
+	}
+	return line.Cable + " core " + line.Core
 }
 
 func (r *pinRow) lineHeight(words int) page.Pt {
@@ -109,12 +126,37 @@ func (r *pinRow) lineHeight(words int) page.Pt {
 	return max(pinWire, page.Pt(words)*pinWords)
 }
 
-func (r *pinRow) note(line plan.CavityLine) {
-	text := line.Note
+// notesOf adds what is special about a wire: that it stays loose, that the board terminates it, its finish, its note.
+func (r *pinRow) notesOf(line plan.CavityLine) {
+	wire := ""
 	if len(r.cavity.Lines) > 1 {
-		text = line.Wire + ": " + text
+		wire = line.Wire
 	}
-	r.notes = append(r.notes, r.wrap(medium(10), r.columns.code-r.columns.wire-mm(2), text)...)
+	if line.Loose != "" {
+		r.remark(bold(11), wire, notLanded)
+	}
+	if notes := lineNotes(line); notes != "" {
+		r.remark(medium(10), wire, notes)
+	}
+}
+
+// notLanded stands with an end that is not inserted or fastened in this job.
+const notLanded = "NOT LANDED: leave loose"
+
+// lineNotes says how an end is finished where that is not the bench's work, and what was noted.
+func lineNotes(line plan.CavityLine) string {
+	board := ""
+	if line.Stage == "board" && line.Loose == "" {
+		board = "board end: strip here"
+	}
+	return joined("; ", board, labelled("finish:", line.Finish), line.Note)
+}
+
+// remark adds lines below the wires of the row.
+func (r *pinRow) remark(s style, lead, text string) {
+	for _, line := range r.wrap(s, r.columns.code-r.columns.wire-mm(2), joined(": ", lead, text)) {
+		r.notes = append(r.notes, pinRemark{s, line})
+	}
 }
 
 func (r *pinRow) draw(y page.Pt) {
@@ -122,14 +164,14 @@ func (r *pinRow) draw(y page.Pt) {
 	content := r.height - page.Pt(len(r.notes))*pinNote
 	first := y + r.tops[0]
 	r.text(live.X, r.wireBase(first, len(r.words[0])), monoBold(14), c.wire-live.X-mm(1), r.cavity.Name)
-	if !wired(r.cavity.Fill) {
+	if len(r.cavity.Lines) == 0 {
 		r.unwired(first)
 	}
 	for i, line := range r.cavity.Lines {
 		r.wireWords(y+r.tops[i], line, r.words[i])
 	}
 	for i, note := range r.notes {
-		r.text(c.wire, y+content+mm10(24)+page.Pt(i)*pinNote, medium(10), c.code-c.wire-mm(2), note)
+		r.text(c.wire, y+content+mm10(24)+page.Pt(i)*pinNote, note.style, c.code-c.wire-mm(2), note.text)
 	}
 	r.symbol(y)
 	r.boxes(y)
@@ -150,7 +192,7 @@ func (r *pinRow) wireWords(top page.Pt, line plan.CavityLine, words []string) {
 	r.text(c.wire, base, monoBold(13), c.wireRoom(), line.Wire)
 	r.text(c.other, base, mono(12), c.otherRoom(), line.Other)
 	if c.deep {
-		r.text(c.tray, base+pinWords+mm10(4), mono(11), c.trayRoom(), deepTray(line.Tray))
+		r.text(c.tray, base+pinWords+mm10(4), mono(11), c.trayRoom(), r.deepTray(line.Tray))
 	} else {
 		r.text(c.tray, base, mono(11), c.trayRoom(), line.Tray)
 	}
@@ -188,13 +230,13 @@ func (r *pinRow) symbol(y page.Pt) {
 		x, key = c.code+c.key+keyClear, c.code
 	}
 	r.matrix(x, y+(pinPitch-matrixSide)/2, code)
-	r.text(key, y+pinPitch/2+mm10(12), mono(9), c.key, code.KeyIn())
+	r.text(key, y+pinPitch/2+mm10(12), mono(9), c.key, keyIn(code))
 }
 
-// boxes prints what is ticked: a sealing plug is not pulled, an open cavity is only looked at.
+// boxes prints what is ticked: a sealing plug is not pulled, a cavity that stays empty is only looked at.
 func (r *pinRow) boxes(y page.Pt) {
 	top := y + (pinPitch-gloveTick)/2
-	if r.cavity.Fill != plan.FillOpen {
+	if !empty(r.cavity.Fill) {
 		r.tick(r.columns.inserted, top, gloveTick)
 	}
 	if wired(r.cavity.Fill) {
@@ -221,7 +263,7 @@ func (r *pinRow) foot(y page.Pt) {
 func (p *pen) count(y page.Pt, lead string, cavities []plan.Cavity) {
 	inserted, pulled := 0, 0
 	for _, c := range cavities {
-		if c.Fill != plan.FillOpen {
+		if !empty(c.Fill) {
 			inserted++
 		}
 		if wired(c.Fill) {

@@ -155,7 +155,7 @@ func drawPinCase(t *rapid.T) pinCase {
 		}
 		c.face = ringFace(c.names, counts...)
 	}
-	c.fills = rapid.StringOfN(rapid.SampledFrom([]rune("wwwsco2")), 1, 20, -1).Draw(t, "fills")
+	c.fills = rapid.StringOfN(rapid.SampledFrom([]rune("wwwsco2kn")), 1, 20, -1).Draw(t, "fills")
 	c.note = rapid.SampledFrom([]string{"", "keep clear of heater", strings.Repeat("lace to the neighbour every 40 mm ", 4)}).Draw(t, "note")
 	c.wire = rapid.SampledFrom([]string{"W%03d", "SLED-NAV-%03d-22", "%d"}).Draw(t, "wire")
 	c.colour = rapid.SampledFrom([]string{"white", "white, blue stripe", "green, yellow and violet stripes"}).Draw(t, "colour")
@@ -200,8 +200,8 @@ func requireWholeChecklist(t require.TestingT, c plan.Connector, u int, all []pa
 	}
 	require.Equal(t, wires, printed)
 	n := countFills(c.Cavities)
-	require.Equal(t, n.Cavities, n.Wired+n.Sealed+n.Open)
-	ticks := 2*n.Cavities - n.Open + n.Wired + len(c.Trays) + len(c.SlideOnFirst) + len(c.After)
+	require.Equal(t, n.Cavities, n.Wired+n.Sealed+n.Open+n.Loose)
+	ticks := 2*n.Cavities - n.Open - n.Loose + n.Wired + len(c.Trays) + len(c.SlideOnFirst) + len(c.After)
 	require.Len(t, tickBoxes(all), ticks)
 	said := wording(all)
 	for _, cavity := range c.Cavities {
@@ -302,8 +302,10 @@ func TestConnectorWithoutTraySaysWhereWiresComeFrom(t *testing.T) {
 	for _, test := range []struct {
 		trays []string
 		want  string
-	}{{[]string{"J1", "P4"}, "no tray of its own, wires arrive from J1, P4"}, {nil, "no tray of its own, no wire arrives here"}} {
-		c := pinCase{id: "P9", names: numbered(4), fills: "w", trays: test.trays}
+		fills string
+	}{{[]string{"J1", "P4"}, "no tray of its own, wires arrive from J1, P4", "w"}, {nil, "no tray of its own, no wire arrives here", "s"},
+		{nil, "no tray of its own, no wire of it is cut on the line", "w"}} {
+		c := pinCase{id: "P9", names: numbered(4), fills: test.fills, trays: test.trays}
 		var problems problem.List
 		pages := pinSections(sledPlan([]pinCase{c}, "0041"), m, &problems)[0].pages
 		require.Contains(t, wording(pages[0]), test.want)

@@ -10,13 +10,22 @@ import (
 
 // stock looks up what the rows of a plan name by id.
 type stock struct {
-	wires map[string]plan.Wire
-	types map[string]plan.WireType
-	reels map[string]plan.Reel
+	wires  map[string]plan.Wire
+	cables map[string]plan.Cable
+	joints map[string]string // kind of joint by id
+	types  map[string]plan.WireType
+	reels  map[string]plan.Reel
 }
 
 func stockOf(p *plan.Plan) stock {
-	s := stock{wires: map[string]plan.Wire{}, types: map[string]plan.WireType{}, reels: map[string]plan.Reel{}}
+	s := stock{wires: map[string]plan.Wire{}, cables: map[string]plan.Cable{}, joints: map[string]string{},
+		types: map[string]plan.WireType{}, reels: map[string]plan.Reel{}}
+	for _, c := range p.Cables {
+		s.cables[c.ID] = c
+	}
+	for _, j := range p.Joints {
+		s.joints[j.ID] = j.Kind
+	}
 	for _, w := range p.Wires {
 		s.wires[w.ID] = w
 	}
@@ -27,6 +36,24 @@ func stockOf(p *plan.Plan) stock {
 		s.reels[r.ID] = r
 	}
 	return s
+}
+
+// piecesWords counts wires and cables by their ids: "12 wires and 1 cable".
+func (s stock) piecesWords(ids []string) string {
+	cables := 0
+	for _, id := range ids {
+		if _, is := s.cables[id]; is {
+			cables++
+		}
+	}
+	switch wires := len(ids) - cables; {
+	case cables == 0:
+		return plural(wires, "wire")
+	case wires == 0:
+		return plural(cables, "cable")
+	default:
+		return plural(wires, "wire") + " and " + plural(cables, "cable")
+	}
 }
 
 // typeWords describes a wire type: its id, colour in words and gauge in both scales.

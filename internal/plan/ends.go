@@ -1,0 +1,104 @@
+package plan
+
+import (
+	"cmp"
+
+	"loomleaf/internal/harness"
+	"loomleaf/internal/units"
+)
+
+// endNeed is where an end stands on the board and what it adds to a length.
+type endNeed struct {
+	place         boardPlace // without a node where the job does not say
+	body          string     // in words: "connector J1"; "" for an end that goes to none
+	tail          units.Length
+	toBarrel      units.Length
+	strip         units.Length
+	retermination units.Length
+	trim          units.Length
+	extra         units.Length
+}
+
+// beyond returns what an end adds beyond the way over the board.
+func (e endNeed) beyond() units.Length {
+	return e.tail + e.toBarrel + e.strip + e.retermination + e.trim + e.extra
+}
+
+// need works out an end. A length goes to the reference plane of a connector, the barrel centre of a splice, the hole centre of a
+// terminal, and to the tip of an end that is capped or leaves.
+func (m *measurer) need(end *harness.End) endNeed {
+	need := endNeed{strip: end.Strip, trim: end.Trim, extra: end.TailExtra, retermination: m.retermination(end)}
+	switch end.Kind {
+	case harness.EndCavity:
+		c := m.connectors[end.Connector]
+		need.place, need.body = boardPlace{node: c.Node}, "connector "+c.ID
+		need.tail, need.toBarrel = c.Tail, c.ToBarrel
+	case harness.EndSplice:
+		need.place, need.body = m.splicePlaces[end.Splice], "splice "+end.Splice
+		need.strip = cmp.Or(end.Strip, m.splices[end.Splice].Strip)
+	case harness.EndTerminal:
+		t := m.terminals[end.Terminal]
+		need.place, need.body, need.tail = boardPlace{node: t.Node}, "terminal "+t.ID, t.Tail
+		need.strip = cmp.Or(end.Strip, t.Strip)
+	case harness.EndCapped, harness.EndLeaves:
+		need.place, need.tail = boardPlace{node: end.Node}, end.Free
+	}
+	return need
+}
+
+// retermination returns what an end with a crimp contact or a terminal keeps for crimping anew; other ends keep nothing.
+func (m *measurer) retermination(end *harness.End) units.Length {
+	strip := end.Strip
+	switch contact, found := m.contacts[end.Contact]; {
+	case end.Kind == harness.EndTerminal:
+		strip = cmp.Or(strip, m.terminals[end.Terminal].Strip)
+	case end.Kind != harness.EndCavity || !found || contact.Kind != "crimp":
+		return 0
+	}
+	return units.Length(end.Retermination) * (strip + m.h.Allowance.TrimBack)
+}
+
+// barrel returns the depth of the barrel that an end sits in, for the keep-out; 0 where nothing is crimped on.
+func (m *measurer) barrel(end *harness.End) units.Length {
+	switch end.Kind {
+	case harness.EndSplice:
+		return m.splices[end.Splice].Barrel
+	case harness.EndTerminal:
+		return m.terminals[end.Terminal].Barrel
+	}
+	if contact, found := m.contacts[end.Contact]; found {
+		return contact.Barrel
+	}
+	return 0
+}
+
+// bodyOf returns the id of what an end goes to, "" where it goes to none.
+func bodyOf(end *harness.End) string {
+	switch end.Kind {
+	case harness.EndCavity:
+		return end.Connector
+	case harness.EndSplice:
+		return end.Splice
+	case harness.EndTerminal:
+		return end.Terminal
+	}
+	return ""
+}
+
+// endAt names an end as people write it: "J1:1", "SP1", "capped@N4", "C1 shield".
+func endAt(end *harness.End) string {
+	switch end.Kind {
+	case harness.EndSplice, harness.EndTerminal:
+		return bodyOf(end)
+	case harness.EndCapped:
+		return "capped@" + end.Node
+	case harness.EndLeaves:
+		return "leaves@" + end.Node
+	case harness.EndShield:
+		return end.Shield + " shield"
+	}
+	return end.Connector + ":" + end.Cavity
+}
+
+// supplyOf returns where a wire or cable comes from: from the reel where nothing is said.
+func supplyOf(supply harness.Supply) harness.Supply { return cmp.Or(supply, harness.SupplyReel) }

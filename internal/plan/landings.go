@@ -1,0 +1,63 @@
+package plan
+
+import (
+	"slices"
+
+	"loomleaf/internal/units"
+)
+
+// landing is one end of a wire in a cavity or joint.
+type landing struct {
+	line    CavityLine
+	contact string
+	section int64 // of the conductor; 0 where it is not known
+}
+
+// landingsOf returns the ends of wires at each "J1:1" and "SP1", in natural order of the wires. The wires come with their homes.
+func landingsOf(types []WireType, wires []Wire) map[string][]landing {
+	byID := make(map[string]WireType)
+	for _, row := range types {
+		byID[row.ID] = row
+	}
+	sorted := slices.Clone(wires)
+	slices.SortFunc(sorted, func(a, b Wire) int { return naturalCompare(a.ID, b.ID) })
+	landings := make(map[string][]landing)
+	for i := range sorted {
+		w := &sorted[i]
+		landings[w.A.At] = append(landings[w.A.At], landingOf(w, &w.A, &w.B, byID[w.Type]))
+		landings[w.B.At] = append(landings[w.B.At], landingOf(w, &w.B, &w.A, byID[w.Type]))
+	}
+	return landings
+}
+
+func landingOf(w *Wire, here, there *End, t WireType) landing {
+	line := CavityLine{
+		Wire: w.ID, Cable: w.Cable, Core: w.Core, Gauge: t.GaugeShort, Words: t.ColourWords, Tray: w.trayWord(), Other: there.At,
+		Stage: here.Stage, Finish: here.Finish, Note: joinNotes(here.Note, w.Note),
+	}
+	if here.Loose {
+		line.Loose = "stays loose in this job"
+	}
+	return landing{line, here.Contact, t.SectionUM2}
+}
+
+// togetherWords says what a single crimp of several wires holds: "2 wires in one contact, 0.65 mm² together".
+func togetherWords(landings []landing) string {
+	words := counted(len(landings), "wire") + " in one contact"
+	if sum := sumOfSections(landings); sum > 0 {
+		words += ", " + units.Area(sum).SquareMillimetres() + " mm² together"
+	}
+	return words
+}
+
+// sumOfSections adds the cross-sections; 0 where one is not known.
+func sumOfSections(landings []landing) int64 {
+	var sum int64
+	for _, end := range landings {
+		if end.section == 0 {
+			return 0
+		}
+		sum += end.section
+	}
+	return sum
+}

@@ -1,0 +1,73 @@
+package plan
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"loomleaf/internal/harness"
+	"loomleaf/internal/problem"
+	"loomleaf/internal/units"
+)
+
+// checkGiven compares a given length with what the board asks for.
+func (m *measurer) checkGiven(s stretch) problem.List {
+	sum := m.finished(s)
+	finished := sum.total
+	m.finish(&sum, s)
+	p := problem.Problem{Check: "given-length", Place: s.origin.Of("length"), ID: s.id,
+		Hint: "correct the length, or the tails and segments of the board"}
+	switch {
+	case s.given < finished:
+		p.Text = fmt.Sprintf("%s %s is given %s, and from plane to plane over the board it is %s", s.noun, s.id, s.given, finished)
+	case s.givenIs == harness.LengthCut && s.given.CeilTo(m.h.Line.Step) < sum.total:
+		p.Severity = problem.Warning
+		p.Text = fmt.Sprintf("%s %s is given %s, and with its ends, allowances and the line's short error it needs %s (%s from plane to plane)",
+			s.noun, s.id, s.given, sum.total, finished)
+	default:
+		return nil
+	}
+	return problem.List{p}
+}
+
+// checkRange compares a cut length with what the line can cut.
+func (m *measurer) checkRange(s stretch, cut units.Length) problem.List {
+	line := &m.h.Line
+	p := problem.Problem{Check: "cut-length", Place: s.origin.Of("length"), ID: s.id}
+	switch {
+	case cut <= 0:
+		p.Text = fmt.Sprintf("%s %s comes out %s long", s.noun, s.id, cut)
+		p.Hint = "look at the tails and at to_barrel of its connectors"
+	case line.Longest > 0 && cut > line.Longest:
+		p.Text = fmt.Sprintf("%s %s is to be cut to %s, and the line cuts at most %s", s.noun, s.id, cut, line.Longest)
+		p.Hint = "route it a shorter way, or correct line.longest"
+	case cut < line.Shortest:
+		p.Severity = problem.Warning
+		p.Text = fmt.Sprintf("%s %s is to be cut to %s by hand, the line cuts no less than %s", s.noun, s.id, cut, line.Shortest)
+	default:
+		return nil
+	}
+	return problem.List{p}
+}
+
+// unmeasured says why a wire or cable has no length.
+func (s stretch) unmeasured() problem.Problem {
+	bare := s.a.body
+	if s.a.place.node != "" {
+		bare = s.b.body
+	}
+	text := fmt.Sprintf("%s %s has no length: none is given, and the board does not say it", s.noun, s.id)
+	if bare != "" {
+		text = fmt.Sprintf("%s %s has no length: none is given, and %s stands on no node", s.noun, s.id, bare)
+	}
+	noun, _, _ := strings.Cut(bare, " ")
+	return problem.Problem{Check: "no-length", Place: s.origin.At, ID: s.id, Text: text,
+		Hint: fmt.Sprintf("give the %s a length, or the %s a node", s.noun, cmp.Or(noun, "connector"))}
+}
+
+// unstated says that a given length may mean two things.
+func (s stretch) unstated() problem.Problem {
+	return problem.Problem{Check: "length-is", Place: s.origin.Of("length"), ID: s.id,
+		Text: fmt.Sprintf("the length of %s %s may be cut or finished", s.noun, s.id),
+		Hint: `set length_is = "cut" or "finished" in [job]`}
+}

@@ -1,0 +1,48 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+
+	"loomleaf/internal/harness"
+	"loomleaf/internal/problem"
+)
+
+// wayOf is a wire with the segments that it takes.
+type wayOf struct {
+	wire     *harness.Wire
+	segments [][2]string
+}
+
+// separationProblems names each segment that holds wires of two separations, with the first wire of each. The wires stand in
+// natural order of their ids.
+func separationProblems(ways []wayOf) problem.List {
+	first := map[[2]string]*harness.Wire{} // by segment
+	found := map[[2]string]bool{}
+	var problems problem.List
+	for _, way := range ways {
+		if way.wire.Separation == "" {
+			continue
+		}
+		for _, segment := range way.segments {
+			other := first[segment]
+			switch {
+			case other == nil:
+				first[segment] = way.wire
+			case other.Separation != way.wire.Separation && !found[segment]:
+				found[segment] = true
+				problems = append(problems, separationProblem(segment, other, way.wire))
+			}
+		}
+	}
+	slices.SortStableFunc(problems, func(a, b problem.Problem) int { return naturalCompare(a.Text, b.Text) })
+	return problems
+}
+
+func separationProblem(segment [2]string, a, b *harness.Wire) problem.Problem {
+	return problem.Problem{Check: "separation", Place: a.Of("separation"), ID: a.ID,
+		Text: fmt.Sprintf("the segment from %s to %s holds wire %s of separation %s and wire %s of separation %s",
+			segment[0], segment[1], a.ID, a.Separation, b.ID, b.Separation),
+		Hint: "lead one of them another way with `via`, or correct its separation",
+		Also: &problem.Related{Place: b.Of("separation"), Text: fmt.Sprintf("wire %s stands here", b.ID)}}
+}

@@ -1,0 +1,176 @@
+package sheet
+
+import (
+	"slices"
+	"strings"
+
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+)
+
+// cutPiece is what a row of the cut list says of a wire or a cable: one cut.
+type cutPiece struct {
+	id     string
+	cutUM  int64
+	ends   [2]cutEnd
+	code   plan.Code
+	cores  []plan.Wire // of a cable, in the order of its type
+	middle string      // the legend between the ends, where it has to be said
+	words  []span      // what else there is to say
+	place  problem.Place
+}
+
+// cutEnd is an end of a piece as its columns print it.
+type cutEnd struct {
+	strip  string // what is stripped, or how much jacket comes off
+	legend string
+	home   bool // goes to the connector that owns the piece
+}
+
+// piece finds what a row of the cut list is about.
+func (s stock) piece(id string) cutPiece {
+	if c, is := s.cables[id]; is {
+		return s.cablePiece(c)
+	}
+	return s.wirePiece(s.wires[id])
+}
+
+func (s stock) wirePiece(w plan.Wire) cutPiece {
+	p := cutPiece{id: w.ID, cutUM: w.CutUM, code: w.Code, place: w.Place,
+		ends: [2]cutEnd{wireEnd(w, w.A), wireEnd(w, w.B)}}
+	p.middle = middleWords(w.ID, w.Marks, w.A.Legend == "" && w.B.Legend == "")
+	p.words = append(p.words, span{style: medium(9), text: boardEnds(w)}, span{style: medium(9), text: w.Laid})
+	for i, end := range []plan.End{w.A, w.B} {
+		p.words = append(p.words, span{style: medium(9), text: labelled(endName(i)+":", s.endWords(end))},
+			span{style: medium(9), text: labelled(endName(i)+": strip", stepWords(end.Steps))})
+	}
+	p.words = append(p.words, markSpans(p.middle, w.Method, w.Turned)...)
+	p.words = append(p.words, span{style: regular(9), text: labelled("END A:", w.A.Note)},
+		span{style: regular(9), text: labelled("END B:", w.B.Note)}, span{style: regular(9), text: labelled("note:", w.Note)})
+	return p
+}
+
+// wireEnd returns an end of a wire. Where nothing is stripped a dash stands in place of the figure.
+func wireEnd(w plan.Wire, end plan.End) cutEnd {
+	strip := "–"
+	if end.Stage != "board" && end.StripUM > 0 {
+		strip = exactMM(end.StripUM)
+	}
+	return cutEnd{strip: strip, legend: end.Legend, home: end.At == w.Home || strings.HasPrefix(end.At, w.Home+":")}
+}
+
+func (s stock) cablePiece(c plan.Cable) cutPiece {
+	p := cutPiece{id: c.ID, cutUM: c.CutUM, code: c.Code, place: c.Place,
+		ends: [2]cutEnd{cableEnd(c.Home, c.A), cableEnd(c.Home, c.B)}, cores: s.coresOf(c)}
+	p.middle = middleWords(c.ID, c.Marks, c.A.Legend == "" && c.B.Legend == "")
+	p.words = append(p.words, span{style: bold(9), text: "CABLE, one cut; in place of strip: jacket off"})
+	for i, end := range []plan.CableEnd{c.A, c.B} {
+		p.words = append(p.words, span{style: medium(9), text: labelled(endName(i)+": shield", end.Shield)})
+	}
+	if len(c.Spare) > 0 {
+		p.words = append(p.words, span{style: medium(9), text: "no wire: core " + strings.Join(c.Spare, ", ")})
+	}
+	p.words = append(p.words, markSpans(p.middle, c.Method, c.Turned)...)
+	p.words = append(p.words, span{style: regular(9), text: labelled("note:", c.Note)})
+	return p
+}
+
+func cableEnd(home string, end plan.CableEnd) cutEnd {
+	return cutEnd{strip: exactMM(end.JacketOffUM), legend: end.Legend, home: slices.Contains(strings.Split(end.At, "+"), home)}
+}
+
+func (s stock) coresOf(c plan.Cable) []plan.Wire {
+	var cores []plan.Wire
+	for _, id := range c.Cores {
+		cores = append(cores, s.wires[id])
+	}
+	return cores
+}
+
+func endName(i int) string { return [2]string{"END A", "END B"}[i] }
+
+// endWords says where an end goes that no cavity takes, how it is finished, and whether it stays loose.
+func (s stock) endWords(end plan.End) string {
+	loose := ""
+	if end.Loose {
+		loose = "stays loose: do not land"
+	}
+	return joined("; ", s.whereWords(end.At), labelled("finish", end.Finish), loose)
+}
+
+// whereWords names what an end goes to; "" for a cavity of a connector, which its legend names.
+func (s stock) whereWords(at string) string {
+	if kind := s.joints[at]; kind != "" {
+		return kind + " " + at
+	}
+	if node, is := strings.CutPrefix(at, "capped@"); is {
+		return "capped at " + node
+	}
+	if node, is := strings.CutPrefix(at, "leaves@"); is {
+		return "leaves at " + node
+	}
+	if cable, is := strings.CutSuffix(at, " shield"); is {
+		return "shield of " + cable
+	}
+	return ""
+}
+
+// stepWords says how far each layer of a coax end is stripped: "jacket 12, braid 8, core 4 mm".
+func stepWords(steps []plan.StripStep) string {
+	if len(steps) == 0 {
+		return ""
+	}
+	var words []string
+	for _, step := range steps {
+		words = append(words, step.Layer+" "+exactMM(step.UM))
+	}
+	return strings.Join(words, ", ") + " mm"
+}
+
+// markSpans says what there is to know of the marks besides the legends near the ends.
+func markSpans(middle, method string, turned bool) []span {
+	spans := []span{{style: regular(9), text: middle}}
+	if method == "sleeve" {
+		spans = append(spans, span{style: medium(9), text: "on sleeves: no mark by the line"})
+	}
+	if turned {
+		spans = append(spans, span{style: regular(9), text: "the text reads from END B to END A"})
+	}
+	return spans
+}
+
+// coreSpans says what becomes of a core: its colour and gauge, its wire, where it goes, how its ends are made.
+func (c *cutList) coreSpans(w plan.Wire) []span {
+	t, s := c.stock.types[w.Type], regular(9)
+	spans := []span{{style: bold(10), text: w.Cable + " core " + w.Core}, {style: medium(10), text: t.ColourWords},
+		{style: medium(10), text: t.GaugeShort}, {style: monoBold(10), text: w.ID}, {style: mono(10), text: w.From + " > " + w.To}}
+	var ends [2]string
+	for i, end := range []plan.End{w.A, w.B} {
+		ends[i] = joined(", ", coreCut(end), c.stock.endWords(end), end.Note)
+	}
+	if ends[0] == ends[1] {
+		spans = append(spans, span{style: medium(9), text: labelled("both ends:", ends[0])})
+	} else {
+		spans = append(spans, span{style: medium(9), text: labelled("END A:", ends[0])}, span{style: medium(9), text: labelled("END B:", ends[1])})
+	}
+	return c.present(append(spans, span{style: s, text: labelled("note:", w.Note)}))
+}
+
+// coreCut says what is cut off a core inside the jacket's end, and what is stripped: "trim 35, strip 4 mm".
+func coreCut(end plan.End) string {
+	var words []string
+	if end.TrimUM > 0 {
+		words = append(words, "trim "+exactMM(end.TrimUM))
+	}
+	if end.StripUM > 0 && end.Stage != "board" && len(end.Steps) == 0 {
+		words = append(words, "strip "+exactMM(end.StripUM))
+	}
+	cut := strings.Join(words, ", ")
+	if cut != "" {
+		cut += " mm"
+	}
+	if end.Stage == "board" {
+		return joined(", ", cut, "at the board: do not strip")
+	}
+	return joined(", ", cut, labelled("strip", stepWords(end.Steps)))
+}

@@ -1,0 +1,153 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+)
+
+// jointList writes the splices, terminals, studs and shields of one unit.
+type jointList struct {
+	book
+	plan     *plan.Plan
+	unit     int    // position from 1
+	unitName string // "0041"
+	columns  jointColumns
+}
+
+// jointSections lays the joints of every unit.
+func jointSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+	if len(p.Joints) == 0 && len(shieldsOf(p)) == 0 {
+		return nil
+	}
+	var sections []section
+	for i, unit := range p.Packet.Units {
+		l := &jointList{book: *newBook(m, problems), plan: p, unit: i + 1, unitName: unit}
+		l.draft = p.Packet.Draft
+		l.columns = l.measureColumns()
+		sections = append(sections, section{sheet: "joints", title: "Joints", name: unit, unit: i + 1, pages: l.write()})
+	}
+	return sections
+}
+
+// jointBlock is a part of a joint that is never split.
+type jointBlock struct {
+	height page.Pt
+	draw   func(y page.Pt)
+}
+
+// joint is what is printed of one joint: its blocks stay together as far as a page allows.
+type joint struct {
+	id     string
+	place  problem.Place
+	blocks []jointBlock
+}
+
+func (l *jointList) write() [][]page.Item {
+	l.open = l.head
+	l.turn()
+	l.trays()
+	for _, kind := range []struct{ kind, heading string }{{"splice", "Splices"}, {"terminal", "Terminals"}, {"stud", "Studs"}} {
+		var joints []joint
+		for _, j := range l.plan.Joints {
+			if j.Kind == kind.kind {
+				l.at = j.Place
+				joints = append(joints, l.jointOf(j))
+			}
+		}
+		l.part(kind.heading, joints)
+	}
+	l.part("Shields", l.shields())
+	l.sign()
+	return l.finish()
+}
+
+// head opens every page.
+func (l *jointList) head() {
+	l.text(live.X, l.y+mm10(85), bold(28), live.W/2, "Joints")
+	x := live.X + l.width(bold(28), "Joints") + mm(6)
+	word := l.width(medium(14), "unit ")
+	l.text(x, l.y+mm10(85), medium(14), live.W/2, "unit")
+	l.text(x+word, l.y+mm10(85), monoBold(22), live.X+live.W-x-word, l.unitName)
+	l.y += mm(11)
+	l.across(live.X, live.X+live.W, l.y, groupRule)
+}
+
+// trays lists the trays that hold wires for the joints.
+func (l *jointList) trays() {
+	var groups []string
+	for _, g := range l.plan.Groups {
+		if slices.ContainsFunc(l.plan.Joints, func(j plan.Joint) bool { return takesFrom(j, g.Connector) }) {
+			groups = append(groups, g.Connector)
+		}
+	}
+	if len(groups) > 0 {
+		l.y = l.ticks(live.X, l.y+mm(1), live.W, medium(11), "trays needed at this position:", monoBold(14), groups)
+	}
+}
+
+func takesFrom(j plan.Joint, group string) bool {
+	for _, side := range j.Sides {
+		if slices.ContainsFunc(side.Lines, func(line plan.CavityLine) bool { return line.Tray == group }) {
+			return true
+		}
+	}
+	return false
+}
+
+// part prints joints of one kind under their heading.
+func (l *jointList) part(heading string, joints []joint) {
+	for i, j := range joints {
+		whole := jointHeight(j.blocks)
+		if whole > l.room() {
+			whole = jointHeight(j.blocks[:min(2, len(j.blocks))])
+		}
+		if i == 0 {
+			l.heading(heading, whole+mm(1))
+			l.y += mm(1)
+		}
+		l.at = j.place
+		l.need(whole)
+		l.joint(j)
+		l.at = problem.Place{}
+	}
+}
+
+// room is the height that a page holds below its head and a heading.
+func (l *jointList) room() page.Pt { return bodyBottom() - bodyTop() - mm(11) - mm(12) }
+
+// joint prints the blocks of a joint. Where a page ends between them, the next one says which joint goes on.
+func (l *jointList) joint(j joint) {
+	for _, b := range j.blocks {
+		if b.height > l.room() {
+			l.refuse("too-tall", fmt.Sprintf("a row of %s fills more than a page", j.id), "shorten the notes of its wires")
+			return
+		}
+		if l.left() < b.height {
+			l.turn()
+			l.line(live.X, l.y+mm(7), live.W, []span{{style: monoBold(16), text: j.id}, {style: medium(11), text: "goes on"}})
+			l.y += mm(9)
+		}
+		b.draw(l.y)
+		l.y += b.height
+	}
+	l.across(live.X, live.X+live.W, l.y, groupRule)
+}
+
+func jointHeight(blocks []jointBlock) page.Pt {
+	height := page.Pt(0)
+	for _, b := range blocks {
+		height += b.height
+	}
+	return height
+}
+
+// sign closes the list.
+func (l *jointList) sign() {
+	l.need(signHeight + mm(12))
+	l.signatures(l.y + mm(4))
+	l.y += signHeight + mm(12)
+}
