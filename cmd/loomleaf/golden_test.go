@@ -32,6 +32,8 @@ func goldens() []golden {
 		{"sled-small", "pages.txt", pagesText}, {"sled-small", "plan.json", planText},
 		{"sled-small", "safety.txt", func(t *testing.T, _ demo) string { return safetyTexts(t) }},
 		{"starter", "pages.txt", pagesText}, {"starter", "plan.json", planText},
+		{"relay-cable", "pages.sha256", pageHashes},
+		{"torture", "pages.sha256", pageHashes},
 		{"sled", "pages.sha256", pageHashes}, // its plan is a megabyte: nobody reads such a difference
 	}
 }
@@ -154,5 +156,5 @@ func TestEveryDemoJobIsReadBack(t *testing.T) {
 		names = append(names, filepath.Base(filepath.Dir(job)))
 	}
 	slices.Sort(names)
-	require.Equal(t, []string{"sled", "sled-small"}, names)
+	require.Equal(t, []string{"relay-cable", "sled", "sled-small", "torture"}, names)
 }
