@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"loomleaf/fonts"
@@ -25,6 +26,7 @@ type packetCommand struct {
 	Jobs []string `arg:"" name:"job" help:"Job files; - reads standard input."`
 	Out  string   `short:"o" default:"." help:"Folder to write to; it is made where it is missing."`
 	Only []string `help:"Sheets to print, separated by commas: ${sheets}. Pages keep the numbers of the full packet."`
+	Each bool     `help:"Write one PDF for each kind of sheet instead of one for all; labels have their own in any case."`
 	draftFlag
 	paperFlag
 	problemFlags
@@ -102,12 +104,17 @@ func (c packetCommand) pick(packet sheet.Packet) (sheet.Packet, error) {
 		return sheet.Packet{}, wrongUse(fmt.Sprintf("%s has no page of the sheets %s", packet.Pages.Title, strings.Join(c.Only, ", ")),
 			"ask for other sheets")
 	}
-	if len(c.Only) > 0 {
-		name := strings.TrimSuffix(picked.Pages.Name, ".pdf")
-		kind := name[strings.LastIndex(name, "."):] // ".packet" or ".draft"
-		picked.Pages.Name = strings.TrimSuffix(name, kind) + ".only-" + strings.Join(c.Only, "-") + kind + ".pdf"
+	if len(c.Only) > 0 && !c.Each {
+		picked.Pages.Name = onlyName(picked.Pages.Name, c.Only...)
 	}
 	return picked, nil
+}
+
+// onlyName names a file of some sheets after the file of all.
+func onlyName(whole string, sheets ...string) string {
+	name := strings.TrimSuffix(whole, ".pdf")
+	kind := name[strings.LastIndex(name, "."):] // ".packet" or ".draft"
+	return strings.TrimSuffix(name, kind) + ".only-" + strings.Join(sheets, "-") + kind + ".pdf"
 }
 
 // outputs lists the files of all jobs; two jobs that would write the same file are refused.
@@ -115,7 +122,7 @@ func (c packetCommand) outputs(all []laid, p *progress) ([]output, error) {
 	var outputs []output
 	seen := map[string]bool{}
 	for _, one := range all {
-		for _, o := range one.outputs(p) {
+		for _, o := range one.outputs(c.documents(one.packet), p) {
 			if key := strings.ToLower(o.name); seen[key] {
 				return nil, wrongUse(fmt.Sprintf("two of the jobs would write %s", o.name),
 					"give each job its own number or revision, or write them to different folders")
@@ -128,15 +135,25 @@ func (c packetCommand) outputs(all []laid, p *progress) ([]output, error) {
 	return outputs, nil
 }
 
-func (l laid) outputs(p *progress) []output {
-	var outputs []output
-	for _, document := range []page.Document{l.packet.Pages, l.packet.Labels} {
-		if len(document.Pages) > 0 {
-			outputs = append(outputs, output{document.Name, func(w io.Writer) error {
-				p.say("drawing " + document.Name)
-				return pdf.Write(w, document, fonts.Files)
-			}})
+// documents lists what is written of a packet: its pages in one file or one for each kind of sheet, and its labels.
+func (c packetCommand) documents(packet sheet.Packet) []page.Document {
+	documents := []page.Document{packet.Pages}
+	if c.Each {
+		documents = sheet.Each(packet.Pages)
+		for i := range documents {
+			documents[i].Name = onlyName(packet.Pages.Name, documents[i].Pages[0].Sheet)
 		}
+	}
+	return slices.DeleteFunc(append(documents, packet.Labels), func(d page.Document) bool { return len(d.Pages) == 0 })
+}
+
+func (l laid) outputs(documents []page.Document, p *progress) []output {
+	var outputs []output
+	for _, document := range documents {
+		outputs = append(outputs, output{document.Name, func(w io.Writer) error {
+			p.say("drawing " + document.Name)
+			return pdf.Write(w, document, fonts.Files)
+		}})
 	}
 	if l.plan.Packet.Draft {
 		return outputs // nothing of a draft can be scanned
@@ -159,10 +176,8 @@ func codesName(p plan.Plan) string {
 func (c packetCommand) say(s streams, all []laid) error {
 	var b bytes.Buffer
 	for _, one := range all {
-		for _, document := range []page.Document{one.packet.Pages, one.packet.Labels} {
-			if n := len(document.Pages); n > 0 {
-				fmt.Fprintf(&b, "%s  %s\n", filepath.Join(c.Out, document.Name), count(n, "page"))
-			}
+		for _, document := range c.documents(one.packet) {
+			fmt.Fprintf(&b, "%s  %s\n", filepath.Join(c.Out, document.Name), count(len(document.Pages), "page"))
 		}
 		if one.plan.Packet.Draft {
 			fmt.Fprintf(&b, "a draft of %s: nobody may build from it; no codes, no labels\n", one.plan.Packet.Number)

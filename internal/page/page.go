@@ -115,6 +115,7 @@ func (Symbol) item() {}
 type Page struct {
 	Name    string // unique in the packet: "cutlist/J1/1"
 	Sheet   string // kind of sheet: "cutlist"
+	Title   string // of the sheet, as its header prints it: "Cut list"
 	Section string // what it is about: "J1", "J1 unit 0041"; may be empty
 	Number  int    // within sheet and section, from 1
 	Of      int
@@ -136,7 +137,9 @@ type Document struct {
 	Name    string // file name without folder: "MOR-0412-B.packet.pdf"
 	Title   string
 	Subject string
-	Width   Pt
-	Height  Pt
-	Pages   []Page
+	// Language of the words on most pages: "en", "de"; may be empty.
+	Language string
+	Width    Pt
+	Height   Pt
+	Pages    []Page
 }

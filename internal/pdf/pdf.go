@@ -1,6 +1,6 @@
 // Package pdf writes pages as a PDF, and is the only user of the library that does it.
 //
-// The file carries the coordinates of the pages to the hundredth of a point. It holds no date, no file id and no build
+// The file carries the coordinates of the pages to the hundredth of a point. It holds no date and no build
 // version: the same document gives the same bytes. Everything is black on white, in one grey colour space, so that a
 // printer uses its black alone.
 package pdf
@@ -43,16 +43,21 @@ func Write(w io.Writer, doc page.Document, faces fs.FS) error {
 			return fmt.Errorf("%s: page %s: %w", doc.Name, p.Name, err)
 		}
 	}
-	if err := guard(func() error { return send(w, file) }); err != nil {
+	if err := guard(func() error { return send(w, file, doc) }); err != nil {
 		return fmt.Errorf("%s: %w", doc.Name, err)
 	}
 	return nil
 }
 
-// send writes the finished file. The library drops write errors; the buffer keeps the first one and takes no more.
-func send(w io.Writer, file *gopdf.GoPdf) error {
+// send writes the finished file and its own catalog. The library drops write errors; the buffer keeps the first one and
+// takes no more.
+func send(w io.Writer, file *gopdf.GoPdf, doc page.Document) error {
 	out := bufio.NewWriterSize(w, outputBuffer)
-	if _, err := file.WriteTo(out); err != nil {
+	whole := &watched{w: out}
+	if _, err := file.WriteTo(whole); err != nil {
+		return err
+	}
+	if err := whole.update(doc); err != nil {
 		return err
 	}
 	return out.Flush()
@@ -83,7 +88,7 @@ func open(doc page.Document, faces fs.FS) (*gopdf.GoPdf, error) {
 	}
 	file := &gopdf.GoPdf{}
 	file.Start(gopdf.Config{Unit: gopdf.UnitPT, PageSize: gopdf.Rect{W: points(doc.Width), H: points(doc.Height)}})
-	file.SetInfo(gopdf.PdfInfo{Title: doc.Title, Subject: doc.Subject, Creator: creator})
+	file.SetInfo(gopdf.PdfInfo{Title: doc.Title, Author: creator, Subject: doc.Subject, Creator: creator})
 	// Fonts stand before the pages: the library looks for them from the start of the file at every change of face.
 	for _, face := range usedFaces(doc) {
 		data, err := fs.ReadFile(faces, string(face)+".ttf")

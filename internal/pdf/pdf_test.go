@@ -117,14 +117,14 @@ func TestPapers(t *testing.T) {
 
 func TestProperties(t *testing.T) {
 	file := string(written(t, document(everyItem()[:1])))
-	for key, text := range map[string]string{"Title": "MOR-0412 B", "Subject": "Größe, Ice-survey sled", "Creator": "loomleaf"} {
+	for key, text := range map[string]string{"Title": "MOR-0412 B", "Subject": "Größe, Ice-survey sled", "Author": "loomleaf", "Creator": "loomleaf"} {
 		var hex strings.Builder
 		for _, r := range text {
 			fmt.Fprintf(&hex, "%04X", r)
 		}
 		require.Contains(t, file, "/"+key+" <FEFF"+hex.String()+">")
 	}
-	for _, absent := range []string{"CreationDate", "ModDate", "/Producer", "/Author", "/ID"} {
+	for _, absent := range []string{"CreationDate", "ModDate", "/Producer"} {
 		require.NotContains(t, file, absent)
 	}
 }
@@ -202,4 +202,37 @@ func TestWriteErrorsReachTheCaller(t *testing.T) {
 		require.ErrorIs(t, Write(&fullDisk{left}, doc, fonts.Files), errFull, "%d of %d bytes", left, size)
 	}
 	require.NoError(t, Write(&fullDisk{size}, doc, fonts.Files))
+}
+
+func TestBookmarksLanguageAndScale(t *testing.T) {
+	doc := document(everyItem(), everyItem(), everyItem(), everyItem(), everyItem())
+	doc.Language = "en"
+	for i, names := range [][2]string{{"Cover", ""}, {"Cut list", "J1"}, {"Cut list", "J1"}, {"Cut list", "P2, Größe"}, {"Pin checklist", "J1 unit 0041"}} {
+		doc.Pages[i].Title, doc.Pages[i].Section = names[0], names[1]
+	}
+	file := written(t, doc)
+	requireValid(t, file, 5)
+	marks, err := api.Bookmarks(bytes.NewReader(file), model.NewDefaultConfiguration())
+	require.NoError(t, err)
+	var got []string
+	for _, mark := range marks {
+		got = append(got, fmt.Sprintf("%s %d", mark.Title, mark.PageFrom))
+		for _, kid := range mark.Kids {
+			got = append(got, fmt.Sprintf("- %s %d", kid.Title, kid.PageFrom))
+		}
+	}
+	require.Equal(t, []string{"Cover 1", "Cut list 2", "- J1 2", "- P2, Größe 4", "Pin checklist 5", "- J1 unit 0041 5"}, got)
+	for _, want := range []string{"/PrintScaling /None", "/Lang (en)", "/PageMode /UseOutlines"} {
+		require.Contains(t, string(file), want)
+	}
+	require.NotContains(t, string(written(t, document(everyItem()))), "/Outlines 1")
+}
+
+func TestFileIDFollowsWhatIsPrinted(t *testing.T) {
+	id := regexp.MustCompile(`/ID \[<([0-9A-F]{32})>`)
+	of := func(items ...[]page.Item) string {
+		return string(id.FindSubmatch(written(t, document(items...)))[1])
+	}
+	require.Equal(t, of(everyItem()), of(everyItem()))
+	require.NotEqual(t, of(everyItem()), of(everyItem()[1:]))
 }

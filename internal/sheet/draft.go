@@ -13,10 +13,10 @@ const draftWords = "DRAFT: DO NOT BUILD"
 
 // draftHead takes the place of the page head: the words in a band, then what names the page. A draft has no code, and no
 // page of it is ever valid.
-func (p *pen) draftHead(packet plan.Packet, pg page.Page, title string) {
+func (p *pen) draftHead(packet plan.Packet, pg page.Page) {
 	const lines = 2
 	p.band(live.Y, mm(10), 28)
-	spans := []span{{style: bold(14), text: title}}
+	spans := []span{{style: bold(14), text: pg.Title}}
 	if pg.Unit > 0 {
 		spans = append(spans, span{style: bold(14), text: "unit"}, span{style: monoBold(14), text: packet.Units[pg.Unit-1]})
 	}

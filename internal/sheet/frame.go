@@ -19,18 +19,18 @@ const (
 )
 
 // frame returns header and footer of a page: nothing in them counts for the content hash.
-func frame(p plan.Plan, pg page.Page, title string, code plan.Code, m page.Metrics, problems *problem.List) []page.Item {
+func frame(p plan.Plan, pg page.Page, code plan.Code, m page.Metrics, problems *problem.List) []page.Item {
 	f := &pen{metrics: m, problems: problems}
 	if p.Packet.Draft {
 		f.draft = true
-		f.draftHead(p.Packet, pg, title)
+		f.draftHead(p.Packet, pg)
 		f.across(live.X, live.X+live.W, mm(37), groupRule)
 		f.draftFoot(foot(p, pg))
 		return f.items
 	}
 	symbol := live.X + live.W - code128Quiet*headerModule - code128Modules*headerModule
 	room := symbol - code128Quiet*headerModule - live.X
-	f.headTitle(p, pg, title, room)
+	f.headTitle(p, pg, room)
 	f.headJob(p.Packet, pg, room)
 	f.headSymbol(symbol, pg, code)
 	f.across(live.X, live.X+live.W, mm(37), groupRule)
@@ -38,8 +38,8 @@ func frame(p plan.Plan, pg page.Page, title string, code plan.Code, m page.Metri
 	return f.items
 }
 
-func (p *pen) headTitle(pl plan.Plan, pg page.Page, title string, room page.Pt) {
-	spans := []span{{style: bold(18), text: title}}
+func (p *pen) headTitle(pl plan.Plan, pg page.Page, room page.Pt) {
+	spans := []span{{style: bold(18), text: pg.Title}}
 	if pg.Unit > 0 {
 		spans = append(spans, span{style: bold(18), text: "unit"}, span{style: monoBold(18), text: pl.Packet.Units[pg.Unit-1]})
 	}

@@ -22,11 +22,8 @@ type Packet struct {
 	Codes  []plan.CodeRow // the page codes
 }
 
-// sheet is a numbered page with the title that its header prints.
-type sheet struct {
-	page.Page
-	title string
-}
+// sheet is a numbered page.
+type sheet struct{ page.Page }
 
 // Lay returns the packet of a plan: cover, contents, safety, cut lists, what the line does not cut, pin checklists, joints, and
 // the labels. A draft has no codes and no labels. Every problem is a text that cannot be printed where it belongs; with an error
@@ -46,7 +43,7 @@ func Lay(p plan.Plan, m page.Metrics) (Packet, problem.List) {
 		packet.Codes = plan.PageRows(p.Packet, codes)
 	}
 	for i, s := range sheets {
-		s.Frame = frame(p, s.Page, s.title, codes[i], m, &problems)
+		s.Frame = frame(p, s.Page, codes[i], m, &problems)
 		packet.Pages.Pages = append(packet.Pages.Pages, s.Page)
 	}
 	if !p.Packet.Draft {
@@ -72,7 +69,7 @@ func sheetsOf(packet plan.Packet, sections []section) []sheet {
 	var sheets []sheet
 	for _, s := range sections {
 		for i, body := range s.pages {
-			sheets = append(sheets, sheet{title: s.title, Page: page.Page{Name: s.pageName(i + 1), Sheet: s.sheet,
+			sheets = append(sheets, sheet{page.Page{Name: s.pageName(i + 1), Sheet: s.sheet, Title: s.title,
 				Section: s.words(packet), Number: i + 1, Of: len(s.pages), Unit: s.unit, Body: body, Live: live,
 				Hash: page.Hash(body)}})
 		}
@@ -104,7 +101,7 @@ func (s section) words(packet plan.Packet) string {
 func pageCodes(packet plan.Packet, sheets []sheet) []plan.Code {
 	identities := make([]plan.PageIdentity, len(sheets))
 	for i, s := range sheets {
-		words := strings.TrimSpace(strings.ToLower(s.title) + " " + s.Section)
+		words := strings.TrimSpace(strings.ToLower(s.Title) + " " + s.Section)
 		identities[i] = plan.PageIdentity{Name: s.Name, Unit: s.Unit, Hash: s.Hash, Words: fmt.Sprintf("%s, page %d", words, s.Number)}
 	}
 	return plan.PageCodes(packet, identities)
@@ -117,7 +114,7 @@ func document(p plan.Plan) page.Document {
 		width, height = page.Letter()
 	}
 	doc := page.Document{Name: name + ".packet.pdf", Title: p.Packet.Number + " rev " + p.Packet.Revision,
-		Subject: p.Packet.Title, Width: width, Height: height}
+		Subject: p.Packet.Title, Language: "en", Width: width, Height: height}
 	if p.Packet.Draft {
 		doc.Name, doc.Title = name+".draft.pdf", draftWords+", "+doc.Title
 	}
@@ -153,4 +150,19 @@ func Pick(packet Packet, sheets []string) (Packet, problem.List) {
 		picked.Labels.Pages = nil
 	}
 	return picked, nil
+}
+
+// Each parts the pages of a packet by kind of sheet, in their order; the parts keep the name and title of the whole.
+func Each(whole page.Document) []page.Document {
+	var parts []page.Document
+	for _, p := range whole.Pages {
+		if last := len(parts) - 1; last >= 0 && parts[last].Pages[0].Sheet == p.Sheet {
+			parts[last].Pages = append(parts[last].Pages, p)
+			continue
+		}
+		part := whole
+		part.Pages = []page.Page{p}
+		parts = append(parts, part)
+	}
+	return parts
 }
