@@ -154,8 +154,7 @@ func apart(a, b boardPlace) units.Length {
 func (r *boardRouter) along(nodes []string) units.Length {
 	var length units.Length
 	for i := 1; i < len(nodes); i++ {
-		leg, _ := r.leg(nodes[i-1], nodes[i]) // neighbours of a way that was found
-		length += leg.length
+		length += r.cost(r.numbers[nodes[i-1]], r.numbers[nodes[i]]).length
 	}
 	return length
 }

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"cmp"
-	"container/heap"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,13 +16,37 @@ type boardPath struct {
 	nodes  []string // first and last included; one node where both are the same
 }
 
+// boardCost is what a way costs: of two ways the shorter one is better, of equal ones the one over fewer segments.
+type boardCost struct {
+	length   units.Length
+	segments int
+}
+
+func (c boardCost) plus(other boardCost) boardCost {
+	return boardCost{c.length + other.length, c.segments + other.segments}
+}
+
+func (c boardCost) minus(other boardCost) boardCost {
+	return boardCost{c.length - other.length, c.segments - other.segments}
+}
+
+func (c boardCost) compare(other boardCost) int {
+	return cmp.Or(cmp.Compare(c.length, other.length), cmp.Compare(c.segments, other.segments))
+}
+
 // boardRouter finds shortest ways along a board. Of ways of equal length it takes the one with fewer segments, then the
 // one whose node before the last has the smaller name, so that the order of nodes and segments in the file has no say.
+//
+// Trees hang on the loops of a board; without loops the whole board is one tree. A way goes up its tree to the loops, over these,
+// and down another tree.
 type boardRouter struct {
 	names    []string // in natural order: a smaller number is a smaller name
 	numbers  map[string]int
-	segments [][]boardSegment    // by node
-	trees    map[int][]boardStep // by source, filled as they are asked for
+	segments [][]boardSegment // by node, one to each neighbour, by neighbour
+	parts    [][]int          // nodes that hang together
+	partOf   []int            // by node
+	trees    boardTrees
+	loops    *boardLoops
 }
 
 // boardSegment leads from a node to its neighbour.
@@ -32,23 +55,11 @@ type boardSegment struct {
 	length units.Length
 }
 
-// boardStep is how a node is best reached from the source of a tree.
-type boardStep struct {
-	reached  bool
-	length   units.Length
-	segments int
-	before   int // node before this one
-}
-
 // newBoardRouter takes the graph of a checked board, on which every segment joins two nodes that exist.
 func newBoardRouter(board *harness.Board) *boardRouter {
 	nodes := slices.Clone(board.Nodes)
 	slices.SortFunc(nodes, func(a, b harness.Node) int { return naturalCompare(a.ID, b.ID) })
-	r := &boardRouter{
-		numbers:  make(map[string]int, len(nodes)),
-		segments: make([][]boardSegment, len(nodes)),
-		trees:    make(map[int][]boardStep),
-	}
+	r := &boardRouter{numbers: make(map[string]int, len(nodes)), segments: make([][]boardSegment, len(nodes))}
 	for number, node := range nodes {
 		r.names = append(r.names, node.ID)
 		r.numbers[node.ID] = number
@@ -62,7 +73,46 @@ func newBoardRouter(board *harness.Board) *boardRouter {
 		r.segments[from] = append(r.segments[from], boardSegment{to, length})
 		r.segments[to] = append(r.segments[to], boardSegment{from, length})
 	}
+	for number := range r.segments {
+		r.segments[number] = shortestToEach(r.segments[number], number)
+	}
+	r.findParts()
+	r.trees = growTrees(r.segments)
+	r.loops = findLoops(r.segments, r.trees.parent)
 	return r
+}
+
+// shortestToEach keeps the shortest of several segments to one neighbour, in the order of the neighbours.
+func shortestToEach(segments []boardSegment, from int) []boardSegment {
+	slices.SortFunc(segments, func(a, b boardSegment) int { return cmp.Or(cmp.Compare(a.to, b.to), cmp.Compare(a.length, b.length)) })
+	segments = slices.CompactFunc(segments, func(a, b boardSegment) bool { return a.to == b.to })
+	return slices.DeleteFunc(segments, func(s boardSegment) bool { return s.to == from })
+}
+
+// findParts finds out which nodes hang together.
+func (r *boardRouter) findParts() {
+	r.partOf = make([]int, len(r.names))
+	for i := range r.partOf {
+		r.partOf[i] = -1
+	}
+	for first := range r.names {
+		if r.partOf[first] >= 0 {
+			continue
+		}
+		number := len(r.parts)
+		r.partOf[first] = number
+		nodes := []int{first}
+		for at := 0; at < len(nodes); at++ {
+			for _, s := range r.segments[nodes[at]] {
+				if r.partOf[s.to] < 0 {
+					r.partOf[s.to] = number
+					nodes = append(nodes, s.to)
+				}
+			}
+		}
+		slices.Sort(nodes)
+		r.parts = append(r.parts, nodes)
+	}
 }
 
 // route returns the way through all stops in turn. Its error names the two nodes that no segments join, and their parts
@@ -85,55 +135,45 @@ func (r *boardRouter) route(stops ...string) (boardPath, error) {
 // between the same nodes share their branches.
 func (r *boardRouter) leg(from, to string) (boardPath, bool) {
 	source, target := r.numbers[from], r.numbers[to]
-	turned := target < source
-	if turned {
-		source, target = target, source
-	}
-	tree := r.tree(source)
-	if !tree[target].reached {
+	if r.partOf[source] != r.partOf[target] {
 		return boardPath{}, false
 	}
-	way := boardPath{length: tree[target].length, nodes: []string{r.names[target]}}
-	for at := target; at != source; {
-		at = tree[at].before
-		way.nodes = append(way.nodes, r.names[at])
+	cost := r.cost(source, target)
+	way := boardPath{length: cost.length, nodes: make([]string, 0, cost.segments+1)}
+	for _, number := range r.walk(min(source, target), max(source, target), make([]int, 0, cost.segments+1)) {
+		way.nodes = append(way.nodes, r.names[number])
 	}
-	if !turned {
+	if source < target {
 		slices.Reverse(way.nodes)
 	}
 	return way, true
 }
 
-// tree returns the best step to every node from a source: Dijkstra's method over (length, segments, name before).
-func (r *boardRouter) tree(source int) []boardStep {
-	if tree, known := r.trees[source]; known {
-		return tree
+// cost returns what the best way between two nodes of one part costs.
+func (r *boardRouter) cost(a, b int) boardCost {
+	t := &r.trees
+	whole := t.up[a].plus(t.up[b])
+	if t.root[a] == t.root[b] {
+		shared := t.up[t.meet(a, b)]
+		return whole.minus(shared).minus(shared)
 	}
-	tree := make([]boardStep, len(r.names))
-	tree[source] = boardStep{reached: true, before: source}
-	queue := &boardQueue{{node: source}}
-	for queue.Len() > 0 {
-		next := heap.Pop(queue).(boardVisit)
-		here := tree[next.node]
-		if next.length != here.length || next.segments != here.segments {
-			continue // a better way was found since
-		}
-		for _, segment := range r.segments[next.node] {
-			step := boardStep{true, here.length + segment.length, here.segments + 1, next.node}
-			if step.beats(tree[segment.to]) {
-				tree[segment.to] = step
-				heap.Push(queue, boardVisit{segment.to, step.length, step.segments})
-			}
-		}
-	}
-	r.trees[source] = tree
-	return tree
+	return whole.plus(r.loops.cost(t.root[a], t.root[b]))
 }
 
-// beats reports whether a step is better than the one known.
-func (s boardStep) beats(known boardStep) bool {
-	return !known.reached || cmp.Or(cmp.Compare(s.length, known.length),
-		cmp.Compare(s.segments, known.segments), cmp.Compare(s.before, known.before)) < 0
+// walk appends the nodes of the best way back from target to source.
+func (r *boardRouter) walk(source, target int, nodes []int) []int {
+	t := &r.trees
+	up, down := t.root[target], t.root[source]
+	if up == down {
+		up = t.meet(source, target)
+		down = up
+	}
+	nodes = append(t.climb(target, up, nodes), up)
+	nodes = r.loops.walk(up, down, nodes)
+	top := len(nodes)
+	nodes = t.climb(source, down, nodes)
+	slices.Reverse(nodes[top:])
+	return nodes
 }
 
 // namedNodes is how many nodes of a part of the board a message names.
@@ -141,45 +181,18 @@ const namedNodes = 4
 
 // part says which nodes stand on the same part of the board as a node: "N1 stands with N2, N3 and 12 more".
 func (r *boardRouter) part(name string) string {
+	part := r.parts[r.partOf[r.numbers[name]]]
 	var others []string
-	for number, step := range r.tree(r.numbers[name]) {
-		if step.reached && r.names[number] != name {
+	for _, number := range part[:min(len(part), namedNodes+1)] {
+		if r.names[number] != name && len(others) < namedNodes {
 			others = append(others, r.names[number])
 		}
 	}
-	switch {
+	switch more := len(part) - 1 - len(others); {
 	case len(others) == 0:
 		return name + " stands alone"
-	case len(others) > namedNodes:
-		return fmt.Sprintf("%s stands with %s and %d more", name, strings.Join(others[:namedNodes], ", "), len(others)-namedNodes)
+	case more > 0:
+		return fmt.Sprintf("%s stands with %s and %d more", name, strings.Join(others, ", "), more)
 	}
 	return fmt.Sprintf("%s stands with %s", name, strings.Join(others, ", "))
-}
-
-// boardVisit is a node waiting in the queue.
-type boardVisit struct {
-	node     int
-	length   units.Length
-	segments int
-}
-
-// boardQueue is a heap of nodes, nearest first.
-type boardQueue []boardVisit
-
-func (q boardQueue) Len() int      { return len(q) }
-func (q boardQueue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
-func (q boardQueue) Less(i, j int) bool {
-	return cmp.Or(cmp.Compare(q[i].length, q[j].length),
-		cmp.Compare(q[i].segments, q[j].segments), cmp.Compare(q[i].node, q[j].node)) < 0
-}
-
-// Push appends a visit, for package heap.
-func (q *boardQueue) Push(visit any) { *q = append(*q, visit.(boardVisit)) }
-
-// Pop takes the last visit, for package heap.
-func (q *boardQueue) Pop() any {
-	last := len(*q) - 1
-	visit := (*q)[last]
-	*q = (*q)[:last]
-	return visit
 }

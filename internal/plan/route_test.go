@@ -52,25 +52,12 @@ func segmentLength(board *harness.Board, segment harness.Segment) units.Length {
 func TestRouteIsAsShortAsDijkstraFindsIt(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		board := drawBoard(t, 14)
-		graph := simple.NewWeightedUndirectedGraph(0, -1)
-		number := map[string]int64{}
-		for i, node := range board.Nodes {
-			number[node.ID] = int64(i)
-			graph.AddNode(simple.Node(i))
-		}
-		for _, segment := range board.Segments {
-			from, to := simple.Node(number[segment.From]), simple.Node(number[segment.To])
-			length := float64(segmentLength(&board, segment))
-			if known := graph.WeightedEdge(from.ID(), to.ID()); known == nil || length < known.Weight() {
-				graph.SetWeightedEdge(simple.WeightedEdge{F: from, T: to, W: length})
-			}
-		}
-		router := newBoardRouter(&board)
-		for _, from := range board.Nodes {
-			shortest := path.DijkstraFrom(simple.Node(number[from.ID]), graph)
-			for _, to := range board.Nodes {
+		graph, router := boardGraph(&board), newBoardRouter(&board)
+		for i, from := range board.Nodes {
+			shortest := path.DijkstraFrom(simple.Node(i), graph)
+			for j, to := range board.Nodes {
 				way, err := router.route(from.ID, to.ID)
-				if nodes, weight := shortest.To(number[to.ID]); nodes == nil {
+				if nodes, weight := shortest.To(int64(j)); nodes == nil {
 					require.Error(t, err)
 				} else {
 					require.NoError(t, err)
