@@ -5,9 +5,19 @@ import "loomleaf/internal/units"
 // Node is a [[node]] of the board.
 type Node struct {
 	Origin
-	ID   string
-	X, Y units.Length
+	ID     string
+	X, Y   units.Length
+	Fixing Fixing
 }
+
+// Fixing says whether the harness is fastened to the board at a node.
+type Fixing uint8
+
+const (
+	FixingUnsaid Fixing = iota // it is where a branch passes without a breakout
+	FixingHere
+	FixingNone
+)
 
 // Segment is a [[segment]] between two nodes.
 type Segment struct {

@@ -33,6 +33,7 @@ type Harness struct {
 	Policy     Policy
 	Allowance  Allowance
 	Tray       TrayRule
+	Bundle     BundleRule
 	Paper      Paper
 	Safety     Safety
 	WireTypes  []WireType
@@ -165,6 +166,14 @@ type TrayRule struct {
 	Mass    units.Mass
 	Length  units.Length // longer pieces are coiled
 	Bend    int          // smallest coil diameter in wire diameters is twice this
+}
+
+// BundleRule is the [bundle] table: how tightly a branch may be bent, by the names of handbook.BendRules.
+type BundleRule struct {
+	Origin
+	Bend     string // of wires and cables
+	BendCoax string
+	BendOver string // diameter that counts: "member" for each wire or cable, "bundle" for the whole branch
 }
 
 // Paper is the [paper] table.

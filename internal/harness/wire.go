@@ -178,5 +178,6 @@ type SleeveSize struct {
 // Cover is a sleeve or braid over a part of a segment.
 type Cover struct {
 	Part     string
-	From, To units.Length
+	From, To units.Length // from the first node of the segment
+	Wall     units.Length // thickness; 0 when not given
 }

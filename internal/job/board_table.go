@@ -21,6 +21,12 @@ func readNode(h *harness.Harness, t *table) {
 	if at := t.lengths("at", 2, anySign); at != nil {
 		n.X, n.Y = at[0], at[1]
 	}
+	if t.has("fixing") {
+		n.Fixing = harness.FixingNone
+		if t.truth("fixing") {
+			n.Fixing = harness.FixingHere
+		}
+	}
 	n.Origin = t.done()
 	h.Board.Nodes = append(h.Board.Nodes, n)
 }
@@ -39,7 +45,8 @@ func readSegment(h *harness.Harness, t *table) {
 
 func readCover(t *table) harness.Cover {
 	t.require("part", "from", "to")
-	c := harness.Cover{Part: t.part("part"), From: t.length("from", notNegative), To: t.length("to", positive)}
+	c := harness.Cover{Part: t.part("part"), From: t.length("from", notNegative), To: t.length("to", positive),
+		Wall: t.length("wall", positive)}
 	if t.has("from") && c.To > 0 && c.To <= c.From {
 		t.fault(reversedRange, "to", t.get("to").place(), "write from and to as they count from the first node of the segment",
 			"the cover ends at %s and starts at %s", c.To, c.From)

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"loomleaf/internal/handbook"
 	"loomleaf/internal/harness"
 	"loomleaf/internal/units"
 )
@@ -40,6 +41,15 @@ func readTray(h *harness.Harness, t *table) {
 	r.Length = t.length("length", positive)
 	r.Bend, _ = t.whole("bend", 1, mostBend)
 	r.Origin = t.done()
+}
+
+func readBundle(h *harness.Harness, t *table) {
+	t.require("bend", "bend_coax", "bend_over")
+	b := &h.Bundle
+	b.Bend = t.word("bend", handbook.BendRules(handbook.BendWire)...)
+	b.BendCoax = t.word("bend_coax", handbook.BendRules(handbook.BendCoax)...)
+	b.BendOver = t.word("bend_over", "member", "bundle")
+	b.Origin = t.done()
 }
 
 func readPaper(h *harness.Harness, t *table) {

@@ -36,6 +36,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	landings := landingsOf(p.Types, wires)
 	p.Connectors = connectorRows(h, landings, build)
 	p.Joints = jointRows(h, landings)
+	p.Segments, p.Bundles = segmentRows(h, wires), bundleRule(h)
 	codeLandings(p.Packet, p.Connectors, p.Joints)
 	problems = append(problems, p.run(h, runOrder(groupWires(rows, build)))...)
 	p.list(wires, cables)

@@ -23,6 +23,8 @@ type Plan struct {
 	Totals     []Total        `json:"totals"`
 	Connectors []Connector    `json:"connectors"` // in build order
 	Joints     []Joint        `json:"joints"`     // splices, then terminals, each by place on the board; then studs
+	Segments   []Segment      `json:"segments"`   // in natural order of their nodes
+	Bundles    BundleRule     `json:"bundles"`
 	Line       Line           `json:"line"`
 	Safety     []Safety       `json:"safety"` // one a language
 	Paper      Paper          `json:"paper"`
