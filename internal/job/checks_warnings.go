@@ -147,14 +147,14 @@ func checkBlackLaser(h *harness.Harness) problem.List {
 	return found
 }
 
-// checkSpareCount warns of connectors with fewer spare cavities than good practice leaves.
+// checkSpareCount warns of connectors with fewer spare cavities than good practice leaves. One that has a single cavity cannot leave any.
 func checkSpareCount(h *harness.Harness) problem.List {
 	in := wired(h)
 	var found problem.List
 	for i := range h.Connectors {
 		c := &h.Connectors[i]
 		wanted, source := handbook.SpareCavities(len(c.Cavities))
-		if spare := len(unwiredCavities(c, in)); spare < wanted {
+		if spare := len(unwiredCavities(c, in)); spare < wanted && len(c.Cavities) > 1 {
 			found = append(found, warning(about(fault(fewSpares, c.At, "connector %s keeps %d of %d cavities spare; %s recommends %d",
 				quoted(c.ID), spare, len(c.Cavities), source, wanted), c.ID, "accept it, or choose a larger connector")))
 		}

@@ -30,7 +30,7 @@ func tabled(t testing.TB) (job, table string) {
 			cells[found[1]] = found[2]
 		}
 		if strings.Contains(wire, "stage") {
-			cells["b.stage"], cells["b.trim"], cells["b.note"] = "board", "20 mm", "cut to length at the board"
+			cells["b.stage"], cells["b.trim"], cells["b.note"] = "board", "20 mm", "cut here"
 		}
 		row := []string{cells["id"], cells["type"], cells["from"], cells["to"], cells["b.stage"], cells["b.trim"], cells["b.note"]}
 		rows.WriteString(strings.Join(row, ",") + ",\"" + cells["note"] + "\"\n")

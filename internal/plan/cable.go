@@ -24,6 +24,8 @@ type Cable struct {
 	Note     string        `json:"note"`
 	Code     Code          `json:"code"` // kind C, unit 000
 	Place    problem.Place `json:"-"`
+
+	given int64 // length that the job gives, in micrometres; 0 for none
 }
 
 // CableEnd is what is done to a cable at one end.
@@ -43,6 +45,7 @@ type Apart struct {
 	Words  string `json:"words"`  // "to be measured at the bench, cut ____ mm"
 	From   string `json:"from"`
 	To     string `json:"to"`
+	UM     int64  `json:"length_um"` // as the job gives it; 0 for none
 	Note   string `json:"note"`
 }
 

@@ -82,7 +82,7 @@ func wireRecord(packet Packet, wireType WireType, wire Wire) string {
 		}
 	}
 	if wire.Supply != string(harness.SupplyReel) || wire.Status == string(harness.LengthMeasure) {
-		fields = append(fields, record("apart", wire.Supply, wire.Status))
+		fields = append(fields, record("apart", wire.Supply, wire.Status, figure(wire.given)))
 	}
 	return recordOf(packet, fields...)
 }
@@ -98,9 +98,13 @@ func marksRecord(marks []Mark) string {
 // cableRecord is what the cut list says of a cable.
 func cableRecord(packet Packet, cableType WireType, c Cable) string {
 	end := func(e CableEnd) string { return record(e.At, e.Legend, figure(e.JacketOffUM), e.Shield, e.Pigtail) }
-	return recordOf(packet, "cable", c.ID, c.Type, cableType.Part, cableType.Gauge, cableType.Colour, cableType.Insulation, c.Home,
+	fields := []string{"cable", c.ID, c.Type, cableType.Part, cableType.Gauge, cableType.Colour, cableType.Insulation, c.Home,
 		c.Supply, figure(c.CutUM), c.Status, list(c.Cores), list(c.Spare), c.Method, c.Ink, figure(c.HeightUM), c.Legend,
-		marksRecord(c.Marks), strconv.FormatBool(c.Turned), end(c.A), end(c.B), c.Note)
+		marksRecord(c.Marks), strconv.FormatBool(c.Turned), end(c.A), end(c.B), c.Note}
+	if !c.onLine() && c.given > 0 {
+		fields = append(fields, record("given", figure(c.given)))
+	}
+	return recordOf(packet, fields...)
 }
 
 // lineRecord is what a checklist says of a wire. Fields that only some wires have stand behind the others.
@@ -109,7 +113,7 @@ func lineRecord(l CavityLine) string {
 	if l.Stage == string(harness.StageBoard) {
 		fields = append(fields, l.Stage)
 	}
-	for _, extra := range [][2]string{{"cable", l.Cable}, {"core", l.Core}, {"finish", l.Finish}, {"loose", l.Loose}} {
+	for _, extra := range [][2]string{{"cable", l.Cable}, {"core", l.Core}, {"board", l.Board}, {"finish", l.Finish}, {"loose", l.Loose}} {
 		if extra[1] != "" {
 			fields = append(fields, record(extra[0], extra[1]))
 		}

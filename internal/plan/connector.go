@@ -71,6 +71,7 @@ type CavityLine struct {
 	Tray   string `json:"tray"`             // group whose tray holds it: "J1"; else "existing", "bought", "with part" or "measured"
 	Other  string `json:"other"`            // other end: "P2:7"
 	Stage  string `json:"stage"`            // "bench" or "board"
+	Board  string `json:"board,omitempty"`  // what the board takes off the end: "trim 20 mm, strip 5.8 mm"; "" for a bench end
 	Finish string `json:"finish,omitempty"` // "tinned"; "" when not given
 	Loose  string `json:"loose,omitempty"`  // that the end stays loose in this job, or ""
 	Note   string `json:"note"`

@@ -35,10 +35,26 @@ func jointRows(h *harness.Harness, landings map[string][]landing) []Joint {
 	rows = append(rows, last...)
 	studs := slices.Clone(h.Studs)
 	slices.SortFunc(studs, func(a, b harness.Stud) int { return naturalCompare(a.ID, b.ID) })
-	for _, s := range studs {
-		rows = append(rows, Joint{ID: s.ID, Kind: jointStud, Words: s.Torque, Stack: slices.Clone(s.Stack), Place: s.At})
+	for i := range studs {
+		rows = append(rows, studRow(&studs[i], terminals))
 	}
 	return rows
+}
+
+// studRow returns a stud. It stands where its terminals do, which may be more than one node of the board.
+func studRow(s *harness.Stud, terminals map[string]*harness.Terminal) Joint {
+	row := Joint{ID: s.ID, Kind: jointStud, Words: s.Torque, Stack: slices.Clone(s.Stack), Place: s.At}
+	var nodes []string
+	for _, item := range s.Stack {
+		if t := terminals[item]; t != nil && t.Node != "" && !slices.Contains(nodes, t.Node) {
+			nodes = append(nodes, t.Node)
+		}
+	}
+	row.Where = whereWords(enumerated(nodes))
+	if len(nodes) == 1 {
+		row.Node = nodes[0]
+	}
+	return row
 }
 
 // spliceRow returns a splice with the wires of each side in the order of the job. That every wire of a side ends at the splice

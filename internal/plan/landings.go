@@ -33,7 +33,7 @@ func landingsOf(types []WireType, wires []Wire) map[string][]landing {
 func landingOf(w *Wire, here, there *End, t WireType) landing {
 	line := CavityLine{
 		Wire: w.ID, Cable: w.Cable, Core: w.Core, Gauge: t.GaugeShort, Words: t.ColourWords, Tray: w.trayWord(), Other: there.At,
-		Stage: here.Stage, Finish: here.Finish, Note: joinNotes(here.Note, w.Note),
+		Stage: here.Stage, Board: here.board, Finish: here.Finish, Note: joinNotes(here.Note, w.Note),
 	}
 	if here.Loose {
 		line.Loose = "stays loose in this job"

@@ -75,13 +75,13 @@ func (p *Plan) list(wires []Wire, cables []Cable) {
 	}
 	for _, c := range cables {
 		if _, left := cable[c.ID]; left {
-			p.Apart = append(p.Apart, apartRow(c.ID, c.Type, c.Supply, c.Status, c.A.At, c.B.At, c.Note))
+			p.Apart = append(p.Apart, apartRow(c.ID, c.Type, c.Supply, c.Status, c.A.At, c.B.At, c.Note, c.given))
 			take(c.ID)
 		}
 	}
 	for _, w := range wires {
 		if _, left := wire[w.ID]; left {
-			p.Apart = append(p.Apart, apartRow(w.ID, w.Type, w.Supply, w.Status, w.From, w.To, w.Note))
+			p.Apart = append(p.Apart, apartRow(w.ID, w.Type, w.Supply, w.Status, w.From, w.To, w.Note, w.given))
 			take(w.ID)
 		}
 	}
@@ -89,7 +89,7 @@ func (p *Plan) list(wires []Wire, cables []Cable) {
 }
 
 // apartRow says why the line does not cut a wire or cable.
-func apartRow(id, wireType, supply, status, from, to, note string) Apart {
+func apartRow(id, wireType, supply, status, from, to, note string, given int64) Apart {
 	reason := supply
 	if supply == string(harness.SupplyReel) {
 		reason = status
@@ -100,7 +100,7 @@ func apartRow(id, wireType, supply, status, from, to, note string) Apart {
 		string(harness.SupplyWithPart): "comes with its part",
 		string(harness.LengthMeasure):  "to be measured at the bench, cut ____ mm",
 	}
-	return Apart{ID: id, Type: wireType, Reason: reason, Words: words[reason], From: from, To: to, Note: note}
+	return Apart{ID: id, Type: wireType, Reason: reason, Words: words[reason], From: from, To: to, UM: given, Note: note}
 }
 
 // trayWord returns what a checklist prints as the tray of a wire: the group whose tray holds it, or why none does.

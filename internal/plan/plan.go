@@ -109,14 +109,15 @@ type Wire struct {
 	Code       Code          `json:"code"` // kind C, unit 000
 	Place      problem.Place `json:"-"`
 
-	unit string // rows of the cut list with the same unit stay together; "" for a row of its own
+	given int64  // length that the job gives, in micrometres; 0 for none
+	unit  string // rows of the cut list with the same unit stay together; "" for a row of its own
 }
 
 // End is one end of a wire.
 type End struct {
-	At      string      `json:"at"`    // "J1:1"
-	Stage   string      `json:"stage"` // "bench" or "board"
-	StripUM int64       `json:"strip_um"`
+	At      string      `json:"at"`                    // "J1:1"
+	Stage   string      `json:"stage"`                 // "bench" or "board"
+	StripUM int64       `json:"strip_um"`              // at the bench; 0 where the board strips
 	Steps   []StripStep `json:"strip_steps,omitempty"` // of a coax end, outermost layer first; StripUM is then the first
 	TrimUM  int64       `json:"trim_um"`
 	Contact string      `json:"contact"`
@@ -124,6 +125,8 @@ type End struct {
 	Loose   bool        `json:"not_landed,omitempty"` // stays loose in this job
 	Legend  string      `json:"legend"`               // as marked near this end, or on its sleeve; "" when none
 	Note    string      `json:"note"`
+
+	board string // what the board cuts and strips, in words: "trim 20 mm, strip 5.8 mm"; "" where the bench does it
 }
 
 // StripStep is how far one layer of a coax end is stripped, from the end.

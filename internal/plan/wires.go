@@ -2,6 +2,7 @@ package plan
 
 import (
 	"slices"
+	"strings"
 
 	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
@@ -88,7 +89,7 @@ func (p *wirePlanner) row(w *harness.Wire) (Wire, problem.List) {
 		CutUM: int64(length.cut), FinishedUM: int64(length.finished), Status: string(length.status),
 		Terms: length.terms, Nodes: length.way.nodes,
 		Method: string(harness.MethodNone), Marks: []Mark{}, Turned: p.h.Line.Leading == "b",
-		A: p.end(&w.A), B: p.end(&w.B), Note: w.Note, Place: w.At,
+		A: p.end(&w.A), B: p.end(&w.B), Note: w.Note, Place: w.At, given: int64(w.Given),
 	}
 	if row.Nodes == nil {
 		row.Nodes = []string{}
@@ -145,8 +146,25 @@ func (p *wirePlanner) end(end *harness.End) End {
 	if end.Stage != harness.StageBoard {
 		row.StripUM = int64(p.lengths.need(end).strip)
 		row.Steps = p.steps(end)
+		return row
 	}
+	row.board = boardWords(end.Trim, p.lengths.need(end).strip, p.steps(end))
 	return row
+}
+
+// boardWords says what the board takes off an end: "trim 20 mm, strip 5.8 mm"; of a coax end each layer.
+func boardWords(trim, strip units.Length, steps []StripStep) string {
+	var words []string
+	if trim > 0 {
+		words = append(words, "trim "+trim.String())
+	}
+	for _, step := range steps {
+		words = append(words, "strip "+step.Layer+" "+units.Length(step.UM).String())
+	}
+	if strip > 0 && len(steps) == 0 {
+		words = append(words, "strip "+strip.String())
+	}
+	return strings.Join(words, ", ")
 }
 
 // steps returns how an end is stripped layer by layer: as its contact says, unless the end has a strip length of its own.

@@ -37,7 +37,7 @@ func TestWireRow(t *testing.T) {
 	require.Equal(t, int64(1000), row.HeightUM)
 	require.Equal(t, "W101", row.Legend)
 	require.Equal(t, End{At: "J1:1", Stage: "bench", StripUM: 4000, TrimUM: 10_000, Contact: "S22", Legend: "W101 J1:1>P2:1"}, row.A)
-	require.Equal(t, End{At: "P2:1", Stage: "board", Contact: "S22", Legend: "W101 P2:1>J1:1", Note: "white cavity"}, row.B)
+	require.Equal(t, End{At: "P2:1", Stage: "board", Contact: "S22", Legend: "W101 P2:1>J1:1", Note: "white cavity", board: "strip 4 mm"}, row.B)
 	require.Equal(t, "keep clear", row.Note)
 	require.Equal(t, 7, row.Place.Line)
 	require.False(t, row.Turned)

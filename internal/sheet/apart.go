@@ -120,6 +120,9 @@ func (a *apartList) whereSpans(item plan.Apart) []span {
 func (a *apartList) apartSpans(item plan.Apart) []span {
 	t := a.stock.types[item.Type]
 	spans := []span{{style: mono(10), text: item.Type}, {style: medium(10), text: t.ColourWords}, {style: medium(10), text: t.Gauge}}
+	if item.UM > 0 {
+		spans = append(spans, span{style: bold(10), text: "length " + exactMM(item.UM) + " mm"})
+	}
 	if c, is := a.stock.cables[item.ID]; is {
 		spans = append(spans, span{style: bold(10), text: "CABLE"})
 		for i, end := range []plan.CableEnd{c.A, c.B} {
@@ -193,7 +196,7 @@ func (a *apartList) print(row apartRow) {
 	}
 	a.y = y - mm10(28)
 	for i, core := range row.cores {
-		core := cutRow{core: true, open: true, extra: a.coreLines(core), piece: cutPiece{place: core.Place}, number: i}
+		core := cutRow{core: true, key: core.Code, open: true, extra: a.coreLines(core), piece: cutPiece{place: core.Place}, number: i}
 		a.coreRow(core)
 		a.y += page.Pt(len(core.extra))*extraPitch() + coreAir()
 	}

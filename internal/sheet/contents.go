@@ -66,6 +66,13 @@ func (c *contents) pageList() {
 // hashWidth holds a short hash and a revision.
 func hashWidth() page.Pt { return mm(42) }
 
+// section prints a heading, and from now on opens every further page with it, until the next heading.
+func (c *contents) section(text string, keep page.Pt) {
+	c.open = nil
+	c.heading(text, keep)
+	c.open = func() { c.heading(text+", continued", 0) }
+}
+
 // columns prints a list in columns, each read from top to bottom, over as many pages as it takes. Heads, which may be nil,
 // heads a column and entry prints one entry, both on base line c.y.
 func (c *contents) columns(count, columns int, heads func(x, width page.Pt), entry func(i int, x, width page.Pt)) {
@@ -139,7 +146,7 @@ func (c *contents) notReady() {
 
 // warnings prints each warning with a line for the planner's answer.
 func (c *contents) warnings() {
-	c.heading("Warnings", mm(14))
+	c.section("Warnings", mm(14))
 	if len(c.plan.Warnings) == 0 {
 		c.y += mm(6)
 		c.text(live.X, c.y, regular(10), live.W, "none")
@@ -160,7 +167,7 @@ func (c *contents) defaults() {
 	if len(c.plan.Defaults) == 0 {
 		return
 	}
-	c.heading("Defaults in force", mm(10))
+	c.section("Defaults in force", mm(10))
 	var short, long []string
 	for _, d := range c.plan.Defaults {
 		text := d.Key + " = " + d.Value
@@ -180,7 +187,7 @@ func (c *contents) defaults() {
 
 // identity prints the identity of the whole packet.
 func (c *contents) identity() {
-	c.heading("Identity of the packet", mm(8))
+	c.section("Identity of the packet", mm(8))
 	c.y += mm(5)
 	c.text(live.X, c.y, mono(9), live.W, grouped(c.plan.Packet.Content))
 	c.y += mm(2)

@@ -113,8 +113,10 @@ func (c *cover) approvals() {
 	c.y += mm(2)
 	for _, role := range []string{"prepared by", "checked by", "approved by"} {
 		c.need(writePitch())
-		c.line(live.X, c.y+mm(6), live.W, []span{{style: medium(10), text: role, blank: mm(60)},
-			{style: medium(10), text: "date", blank: mm(30)}, {style: medium(10), text: "stamp", blank: mm(30)}})
+		c.text(live.X, c.y+mm(6), medium(10), mm(25), role)
+		c.blank(live.X+mm(25), c.y+mm(6), mm(58))
+		c.line(live.X+mm(88), c.y+mm(6), live.W-mm(88), []span{{style: medium(10), text: "date", blank: mm(30)},
+			{style: medium(10), text: "stamp", blank: mm(30)}})
 		c.y += writePitch()
 	}
 }

@@ -12,7 +12,8 @@ import (
 type cutRow struct {
 	step   plan.Step
 	piece  cutPiece
-	core   bool     // a core, under the row of its cable
+	core   bool // a core, under the row of its cable
+	key    plan.Code
 	number int      // of the wire or cable within the group, from 1; 0 for loads and switches
 	left   bool     // its symbol stands on the left
 	extra  [][]span // further lines of a wire row, or the lines of a core
@@ -32,7 +33,7 @@ type cutList struct {
 	units   []string
 	list    int
 	still   string  // reel, or type where no reels are known, that runs
-	setting string  // how the line marks, where a row of this list has said so
+	setting string  // how the line marks
 	top     page.Pt // of the rows, below the head
 }
 
@@ -41,13 +42,15 @@ func cutSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section
 	goods := stockOf(p)
 	columns := measureColumns(*p, &pen{metrics: m})
 	var sections []section
+	setting := ""
 	for list, units := range p.Packet.Lists {
 		for _, group := range p.Groups {
 			c := &cutList{book: *newBook(m, problems), plan: p, stock: goods, columns: columns, group: group, units: units,
-				list: list, still: group.StillOn[list]}
+				list: list, still: group.StillOn[list], setting: setting}
 			c.draft = p.Packet.Draft
 			sections = append(sections, section{sheet: "cutlist", title: "Cut list", name: group.Connector,
 				part: batchName(list), pages: c.write()})
+			setting = c.setting
 		}
 	}
 	return sections
@@ -109,8 +112,8 @@ func (c *cutList) coreRows(of cutRow) []cutRow {
 	var rows []cutRow
 	for i, core := range of.piece.cores {
 		c.at = core.Place
-		row := cutRow{step: of.step, piece: of.piece, core: true, number: of.number, open: i < len(of.piece.cores)-1,
-			extra: c.coreLines(core)}
+		row := cutRow{step: of.step, piece: of.piece, core: true, key: core.Code, number: of.number,
+			open: i < len(of.piece.cores)-1, extra: c.coreLines(core)}
 		row.piece.place = core.Place
 		row.height = page.Pt(len(row.extra))*extraPitch() + coreAir()
 		rows = append(rows, row)

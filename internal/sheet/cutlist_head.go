@@ -66,13 +66,15 @@ func (c *cutList) endHeads(middle, low page.Pt) {
 	}
 	if col.stacked {
 		c.right(col.ends[0].strip, middle, s, mm(15), "strip")
+		c.right(col.ends[0].strip, low, s, mm(15), "mm")
 		c.text(col.ends[0].legend, middle, s, col.ends[0].room, a)
 		c.text(col.ends[1].legend, low, s, col.ends[1].room, b)
 		return
 	}
 	for i, words := range []string{a, b} {
 		name, rest, _ := strings.Cut(words, ", ")
-		c.right(col.ends[i].strip, low, s, stripWidth(), "strip")
+		c.right(col.ends[i].strip, middle, s, stripWidth(), "strip")
+		c.right(col.ends[i].strip, low, s, stripWidth(), "mm")
 		c.text(col.ends[i].legend, middle, s, col.ends[i].room, name)
 		c.text(col.ends[i].legend, low, s, col.ends[i].room, rest)
 	}

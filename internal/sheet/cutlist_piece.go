@@ -156,21 +156,19 @@ func (c *cutList) coreSpans(w plan.Wire) []span {
 	return c.present(append(spans, span{style: s, text: labelled("note:", w.Note)}))
 }
 
-// coreCut says what is cut off a core inside the jacket's end, and what is stripped: "trim 35, strip 4 mm".
+// coreCut says what is cut off a core inside the jacket's end, and what is stripped: "trim 35 mm, strip 4 mm".
 func coreCut(end plan.End) string {
-	var words []string
+	trim, strip := "", ""
 	if end.TrimUM > 0 {
-		words = append(words, "trim "+exactMM(end.TrimUM))
+		trim = "trim " + exactMM(end.TrimUM) + " mm"
 	}
-	if end.StripUM > 0 && end.Stage != "board" && len(end.Steps) == 0 {
-		words = append(words, "strip "+exactMM(end.StripUM))
+	switch {
+	case end.Stage == "board":
+		strip = "at the board: do not strip"
+	case len(end.Steps) > 0:
+		strip = "strip " + stepWords(end.Steps)
+	case end.StripUM > 0:
+		strip = "strip " + exactMM(end.StripUM) + " mm"
 	}
-	cut := strings.Join(words, ", ")
-	if cut != "" {
-		cut += " mm"
-	}
-	if end.Stage == "board" {
-		return joined(", ", cut, "at the board: do not strip")
-	}
-	return joined(", ", cut, labelled("strip", stepWords(end.Steps)))
+	return joined(", ", trim, strip)
 }

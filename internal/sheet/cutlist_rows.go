@@ -95,7 +95,7 @@ func coreHang() page.Pt   { return mm(8) }
 
 // coreLines breaks what is said of a core into lines.
 func (c *cutList) coreLines(w plan.Wire) [][]span {
-	lines := c.lines(c.extraRoom()-coreIndent()-coreHang(), c.coreSpans(w))
+	lines := c.lines(c.extraRoom()-coreIndent()-coreHang()-c.coreKeyRoom(w), c.coreSpans(w))
 	if len(lines) > mostLines {
 		c.refuse("too-long", fmt.Sprintf("wire %s takes %d lines of the cut list; a core holds %d", w.ID, len(lines), mostLines),
 			"shorten the notes of the wire and its ends")
@@ -103,9 +103,19 @@ func (c *cutList) coreLines(w plan.Wire) [][]span {
 	return lines
 }
 
+// coreKeyRoom is what the key in of a core takes at the right edge. A symbol is too tall for its line: the row of the cavity
+// has one.
+func (c *cutList) coreKeyRoom(w plan.Wire) page.Pt {
+	if w.Code.Kind == 0 {
+		return 0
+	}
+	return c.width(mono(9), keyIn(w.Code)) + mm(3)
+}
+
 // coreRow prints a core under its cable.
 func (c *cutList) coreRow(row cutRow) {
 	tie, x, y := c.columns.wire+mm(2), c.columns.wire+coreIndent(), c.y+mm10(30)
+	c.right(live.X+live.W, y, mono(9), codeWidth(), keyIn(row.key))
 	for _, line := range row.extra {
 		c.line(x, y, live.X+live.W-x, line)
 		x, y = c.columns.wire+coreIndent()+coreHang(), y+extraPitch()

@@ -105,12 +105,18 @@ func grouped(digits string) string {
 	return strings.Join(append(groups, digits), " ")
 }
 
-// foot returns what the foot of a page says of hazards: on sheets that people work from at the line, who decides.
+// foot returns what the foot of a page says besides: on sheets that people work from at the line, who decides; on sheets with
+// boxes for a pull, what a pull is (common practice; the contact maker and the workmanship standard come first).
 func foot(p plan.Plan, pg page.Page) string {
-	if pg.Sheet != "cutlist" || len(p.Safety) == 0 {
-		return ""
+	switch {
+	case pg.Sheet == "cutlist" && len(p.Safety) > 0:
+		return p.Safety[0].Short
+	case pg.Sheet == "pins":
+		return "pulled = one light pull on the wire, after inserting: the contact stays in its cavity"
+	case pg.Sheet == "joints":
+		return "pulled = one light pull on each wire, after crimping: it holds"
 	}
-	return p.Safety[0].Short
+	return ""
 }
 
 // legend says how boxes are filled in.

@@ -73,7 +73,7 @@ func (l *jointList) jointOf(j plan.Joint) joint {
 		out.blocks = append(out.blocks, l.ticksBlock("slide on FIRST:", bold(11), medium(11), j.SlideOn))
 	}
 	for _, side := range j.Sides {
-		out.blocks = append(out.blocks, l.sideBlocks(side, j.Stage)...)
+		out.blocks = append(out.blocks, l.sideBlocks(side)...)
 	}
 	out.blocks = append(out.blocks, l.stackBlocks(j)...)
 	if j.Note != "" {
@@ -143,15 +143,12 @@ func (l *jointList) ticksBlock(lead string, leadStyle, s style, labels []string)
 }
 
 // sideBlocks prints the wires of one side, the first with the name of the side, and below them what they make together.
-func (l *jointList) sideBlocks(side plan.JointSide, stage string) []jointBlock {
+func (l *jointList) sideBlocks(side plan.JointSide) []jointBlock {
 	var blocks []jointBlock
 	for i, line := range side.Lines {
 		name := ""
 		if i == 0 {
 			name = side.Words
-		}
-		if line.Stage == stage {
-			line.Stage = "" // the head of the joint says it
 		}
 		blocks = append(blocks, l.wireBlock(name, line))
 	}

@@ -1,10 +1,6 @@
 package sheet
 
-import (
-	"fmt"
-
-	"loomleaf/internal/page"
-)
+import "loomleaf/internal/page"
 
 // signHeight is the height of the boxes for a signature and a stamp.
 const signHeight page.Pt = 4535 // 16 mm
@@ -13,7 +9,7 @@ const signHeight page.Pt = 4535 // 16 mm
 func (l *pinList) closing() []pinBlock {
 	cavities := l.connector.Cavities
 	blocks := []pinBlock{{height: mm10(90), keep: true, draw: func(y page.Pt) {
-		l.count(y+mm(6), fmt.Sprintf("all %d cavities:", len(cavities)), cavities)
+		l.count(y+mm(6), "all "+cavityCount(len(cavities))+":", cavities)
 	}}}
 	steps := l.connector.After
 	for i, step := range steps {

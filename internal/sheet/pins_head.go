@@ -168,17 +168,26 @@ func noOwnTray(c plan.Connector) string {
 	return "no tray of its own, no wire arrives here"
 }
 
+// cavityCount counts cavities in words.
+func cavityCount(count int) string {
+	if count == 1 {
+		return "1 cavity"
+	}
+	return fmt.Sprintf("%d cavities", count)
+}
+
 func countWords(n plan.CavityCounts) string {
-	words := fmt.Sprintf("%d cavities = %d wired + %d sealing plugs + %d open", n.Cavities, n.Wired, n.Sealed, n.Open)
+	words := fmt.Sprintf("%s = %d wired + %s + %d open", cavityCount(n.Cavities), n.Wired, plural(n.Sealed, "sealing plug"), n.Open)
 	if n.Loose > 0 {
 		words += fmt.Sprintf(" + %d not landed", n.Loose)
 	}
 	return words
 }
 
+// placeWords says where the connector stands, and in which order its cavities are filled: that of the list.
 func placeWords(c plan.Connector, board string) string {
-	order := "insert in row order"
-	if c.Order != "" {
+	order := "work down this list"
+	if c.Order != "" && c.Order != "listed" {
 		order += ", " + c.Order
 	}
 	if c.Node == "" {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -147,7 +148,7 @@ const notLanded = "NOT LANDED: leave loose"
 func lineNotes(line plan.CavityLine) string {
 	board := ""
 	if line.Stage == "board" && line.Loose == "" {
-		board = "board end: strip here"
+		board = "board end: " + cmp.Or(line.Board, "cut back here")
 	}
 	return joined("; ", board, labelled("finish:", line.Finish), line.Note)
 }

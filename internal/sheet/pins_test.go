@@ -207,7 +207,9 @@ func requireWholeChecklist(t require.TestingT, c plan.Connector, u int, all []pa
 	for _, cavity := range c.Cavities {
 		require.Contains(t, said, cavity.Codes[u].KeyIn())
 	}
-	require.Contains(t, strings.Join(said, " "), fmt.Sprintf("%d cavities = %d wired + %d sealing plugs + %d open", n.Cavities, n.Wired, n.Sealed, n.Open))
+	counts := fmt.Sprintf(" %d cavities = %d wired + %d sealing plugs + %d open", n.Cavities, n.Wired, n.Sealed, n.Open)
+	counts = strings.NewReplacer(" 1 cavities", " 1 cavity", " 1 sealing plugs", " 1 sealing plug").Replace(counts)
+	require.Contains(t, strings.Join(said, " "), counts)
 }
 
 func requireGoodBreaks(t require.TestingT, c plan.Connector, pages [][]page.Item) {

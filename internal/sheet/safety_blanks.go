@@ -8,7 +8,7 @@ import (
 const (
 	signHere   page.Pt = 2211 // 7.8 mm: the line for whoever copied the values
 	crewLine   page.Pt = 2553 // 9 mm: boxes stand 2 mm apart
-	blankPitch page.Pt = 3572 // 12.6 mm: label, line to write on, and what stands under it
+	blankPitch page.Pt = 3884 // 13.7 mm: label, line to write on, and what stands under it
 	dateRoom   page.Pt = 6236 // 22 mm
 	writeDate          = "20__-__-__"
 )
@@ -64,7 +64,7 @@ func (b *safetyBook) blankField(x, room page.Pt, blank plan.SafetyBlank) {
 	b.text(x, b.y+mm10(32), medium(9), room, blank.Label)
 	if blank.Value == "" {
 		b.blank(x, b.y+mm10(84), room)
-		b.right(x+room, b.y+mm10(121), regular(9), room, b.safety.Ask)
+		b.right(x+room, b.y+mm10(118), regular(9), room, b.safety.Ask)
 		return
 	}
 	y := b.paragraph(x, b.y+mm10(74), bold(10), room, quotedLine, blank.Value)
