@@ -118,6 +118,7 @@ type Line struct {
 	Methods          []Method
 	Inks             []string // "black", "white"
 	Rack             int
+	Mounted          string // wire type of the reel that is on when the run starts, "" for none
 	Leading          string // "a" or "b": the end that leaves the line first
 	Step             units.Length
 	ShortFixed       units.Length

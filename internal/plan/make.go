@@ -38,7 +38,8 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	p.Joints = jointRows(h, landings)
 	p.Segments, p.Bundles = segmentRows(h, wires), bundleRule(h)
 	codeLandings(p.Packet, p.Connectors, p.Joints)
-	problems = append(problems, p.run(h, runOrder(groupWires(rows, build)))...)
+	groups, costs := runOrder(h, groupWires(rows, build))
+	problems = append(problems, p.run(h, groups, costs)...)
 	p.list(wires, cables)
 	for _, d := range h.Defaults {
 		p.Defaults = append(p.Defaults, Default{Key: d.Key, Value: d.Value})
@@ -47,14 +48,14 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 }
 
 // run fills the plan with everything that follows from the order of the run: groups, pieces, changes, reels and trays.
-func (p *Plan) run(h *harness.Harness, groups []ownWires) problem.List {
+func (p *Plan) run(h *harness.Harness, groups []ownWires, costs outcome) problem.List {
 	cuts := cutsOf(groups, p.Packet.Lists)
 	mountCuts(cuts, h.Line.Rack)
 	supplies := allocate(h, cuts)
 	steps, stillOn := stepRows(cuts, len(groups), len(p.Packet.Lists), h.Line.Rack)
 	p.Groups = groupRows(h, groups, steps, stillOn)
 	p.Pieces = pieceRows(cuts, groups)
-	p.Changes = changesOf(groups, cuts)
+	p.Changes = changesOf(groups, cuts, costs)
 	p.Reels, p.ToOrder, p.Totals = reelRows(supplies), orderRows(supplies), totalRows(supplies)
 	p.Trays = trayRows(h, groups)
 	codeTrays(p.Packet, p.Trays, groups)
@@ -62,13 +63,13 @@ func (p *Plan) run(h *harness.Harness, groups []ownWires) problem.List {
 }
 
 // changesOf counts the changes of one pass, the loads of the whole run, and the bound.
-func changesOf(groups []ownWires, cuts []cut) Changes {
+func changesOf(groups []ownWires, cuts []cut, costs outcome) Changes {
 	changes := countChanges(groups)
 	for i := range cuts {
 		changes.Loads += one(cuts[i].load)
 	}
-	changes.Bound = boundOf(groups)
-	changes.Proved = changes.Reel == changes.Bound
+	changes.Bound, changes.CostMS, changes.FloorMS = costs.reels, costs.cost, costs.floor
+	changes.Proved = costs.cost == costs.floor
 	return changes
 }
 

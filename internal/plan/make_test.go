@@ -23,6 +23,7 @@ func surveyLine() harness.Line {
 		Step: units.Millimetre, Shortest: 40 * units.Millimetre, Longest: 60 * units.Metre,
 		ThinnestDiameter: 700, ThickestDiameter: 7000, Heights: []units.Length{800, 1000, 1300},
 		HeightToDiameter: 900, PitchToHeight: 750, SetUpScrap: 100 * units.Millimetre,
+		ChangeTime: harness.ChangeTime{Method: 40_000, Reel: 25_000, Ink: 8_000, Height: 2_000, Tray: 6_000, Load: 180_000},
 	}
 }
 
@@ -104,7 +105,7 @@ func TestMakePlansASmallJob(t *testing.T) {
 	require.Equal(t, []string{"J2", "J1"}, []string{p.Groups[0].Connector, p.Groups[1].Connector}, "homes by board order; P1 and X9 own nothing")
 	require.Equal(t, []string{"W1", "W2", "W10", "W9"}, wireIDs(p.Wires))
 	require.Equal(t, []GroupTray{{"0041", "J2/0041"}, {"0042", "J2/0042"}, {"0043", "J2/0043"}}, p.Groups[0].Trays)
-	require.Equal(t, Changes{Reel: 2, Method: 1, Ink: 1, Loads: 6, Bound: 2, Proved: true}, p.Changes)
+	require.Equal(t, Changes{Reel: 2, Method: 1, Ink: 1, Loads: 6, Bound: 2, Proved: true, CostMS: 360_000, FloorMS: 360_000}, p.Changes)
 	require.Equal(t, []string{"laser", "ink"}, p.Packet.Method)
 	require.Equal(t, []string{"black", "white"}, p.Packet.Inks)
 	require.Equal(t, [][]string{{"0041", "0042"}, {"0043"}}, p.Packet.Lists)

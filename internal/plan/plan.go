@@ -208,8 +208,11 @@ type Changes struct {
 	Method int  `json:"method"`
 	Height int  `json:"height"`
 	Loads  int  `json:"loads"`  // load rows of all cut lists, the first load included
-	Bound  int  `json:"bound"`  // no plan with these groups in this order has fewer reel changes
-	Proved bool `json:"proved"` // Reel equals Bound
+	Bound  int  `json:"bound"`  // no plan with these homes and this rule for the order of groups has fewer reel changes
+	Proved bool `json:"proved"` // no such plan costs less: CostMS equals FloorMS
+
+	CostMS  int64 `json:"cost_ms"`  // of all changes of one pass, each stop at the price of its dearest change
+	FloorMS int64 `json:"floor_ms"` // no such plan costs less
 }
 
 // Reel is a stock reel and what the job takes from it.

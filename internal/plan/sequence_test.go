@@ -2,13 +2,17 @@ package plan
 
 import (
 	"encoding/csv"
+	"fmt"
+	"math/rand/v2"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
+
+	"loomleaf/internal/harness"
 )
 
 // csvRows returns the rows of a file of figures by column name. Every row must name its source.
@@ -34,59 +38,106 @@ func csvRows(t *testing.T, name string) []map[string]string {
 	return rows
 }
 
-// kindGroups reads groups of one-letter types: "ab bw aw".
-func kindGroups(text string) [][]kind {
-	var groups [][]kind
-	for _, letters := range strings.Fields(text) {
-		var group []kind
-		for _, letter := range letters {
-			group = append(group, kind{string(letter), "laser"})
+// letterGroups reads groups of one-letter types: "ab bw aw".
+func letterGroups(text string) []ownWires {
+	var groups []ownWires
+	for g, letters := range strings.Fields(text) {
+		group := ownWires{connector: fmt.Sprint("J", g)}
+		for i, letter := range letters {
+			group.wires = append(group.wires, Wire{ID: fmt.Sprintf("W%d.%d", g, i), Type: string(letter), Method: "laser"})
 		}
 		groups = append(groups, group)
 	}
 	return groups
 }
 
-// reelChanges counts the changes of wire type along arranged groups.
-func reelChanges(groups [][]kind) int {
-	changes, last := -1, ""
-	for _, group := range groups {
-		for _, kind := range group {
-			if kind.wireType != last {
-				changes, last = changes+1, kind.wireType
+// changeLine is a line whose changes cost what the prices say: method, reel, ink, height.
+func changeLine(prices [4]int) *harness.Harness {
+	h := &harness.Harness{}
+	h.Line.Rack = 2
+	h.Line.ChangeTime = harness.ChangeTime{Method: 1000, Reel: 1000, Ink: 1000, Height: 1000}
+	times := []*int64{(*int64)(&h.Line.ChangeTime.Method), (*int64)(&h.Line.ChangeTime.Reel), (*int64)(&h.Line.ChangeTime.Ink), (*int64)(&h.Line.ChangeTime.Height)}
+	for i, price := range prices {
+		*times[i] = int64(price)
+	}
+	return h
+}
+
+// price recounts what the stops of a pass cost: each its dearest change.
+func price(h *harness.Harness, rows []Wire, mounted string) int64 {
+	times, cost := h.Line.ChangeTime, int64(0)
+	for i := range rows {
+		if i == 0 {
+			if mounted != "" && rows[0].Type != mounted {
+				cost += int64(times.Reel)
+			}
+			continue
+		}
+		a, b, stop := rows[i-1], rows[i], int64(0)
+		for _, c := range []struct {
+			changed bool
+			price   int64
+		}{
+			{a.Method != b.Method, int64(times.Method)}, {a.Type != b.Type, int64(times.Reel)},
+			{a.Ink != b.Ink, int64(times.Ink)}, {a.HeightUM != b.HeightUM, int64(times.Height)},
+		} {
+			if c.changed {
+				stop = max(stop, c.price)
 			}
 		}
+		cost += stop
 	}
-	return changes
+	return cost
 }
 
-// arranged puts the types of groups without blocks in order.
-func arranged(groups [][]kind) [][]kind {
-	graphs, order := make([]kindGraph, len(groups)), make([][]kind, len(groups))
-	for i, kinds := range groups {
-		graphs[i].kinds = kinds
+func allRows(groups []ownWires) []Wire {
+	var rows []Wire
+	for _, group := range groups {
+		rows = append(rows, group.wires...)
 	}
-	for i, ends := range arrange(graphs) {
-		order[i] = between(groups[i], ends.first, ends.last)
-	}
-	return order
+	return rows
 }
 
-// cheapestByTrial tries every order inside every group.
-func cheapestByTrial(groups [][]kind, last string) int {
-	if len(groups) == 0 {
-		return 0
+// cheapestByTrial tries every order of the rows of every group in which units stay together.
+func cheapestByTrial(h *harness.Harness, groups []ownWires, mounted string) int64 {
+	type leg struct {
+		first, last Wire
+		cost        int64
 	}
-	best := 1 << 30
-	permute(groups[0], func(order []kind) {
-		cost, mounted := 0, last
-		for _, kind := range order {
-			cost += one(mounted != "" && kind.wireType != mounted)
-			mounted = kind.wireType
+	before := []leg{}
+	for g, group := range groups {
+		var legs []leg
+		permute(group.wires, func(order []Wire) {
+			if together(order) {
+				legs = append(legs, leg{order[0], order[len(order)-1], price(h, order, "")})
+			}
+		})
+		best := map[state]leg{}
+		for _, l := range legs {
+			cost := l.cost
+			if g == 0 {
+				cost += price(h, []Wire{l.first}, mounted)
+			} else {
+				least := int64(1) << 60
+				for _, b := range before {
+					least = min(least, b.cost+price(h, []Wire{b.last, l.first}, ""))
+				}
+				cost += least
+			}
+			if known, found := best[stateOf(&l.last)]; !found || cost < known.cost {
+				best[stateOf(&l.last)] = leg{last: l.last, cost: cost}
+			}
 		}
-		best = min(best, cost+cheapestByTrial(groups[1:], mounted))
-	})
-	return best
+		before = before[:0]
+		for _, b := range best {
+			before = append(before, b)
+		}
+	}
+	least := int64(1) << 60
+	for _, b := range before {
+		least = min(least, b.cost)
+	}
+	return least
 }
 
 func permute[T any](items []T, visit func([]T)) {
@@ -105,47 +156,106 @@ func permute[T any](items []T, visit func([]T)) {
 	place(0)
 }
 
+// together reports whether the rows of each unit stand side by side.
+func together(rows []Wire) bool {
+	closed := map[string]bool{}
+	for i, row := range rows {
+		if i > 0 && row.unit == rows[i-1].unit {
+			continue
+		}
+		if row.unit != "" && closed[row.unit] {
+			return false
+		}
+		closed[row.unit] = true
+	}
+	return true
+}
+
 func TestReelChangesWorkedByHand(t *testing.T) {
 	for _, row := range csvRows(t, "reelchanges.csv") {
 		want, err := strconv.Atoi(row["changes"])
 		require.NoError(t, err)
-		groups := kindGroups(row["groups"])
-		require.Equal(t, want, fewestReelChanges(groups), row["groups"])
-		require.Equal(t, want, reelChanges(arranged(groups)), row["groups"])
+		groups := letterGroups(row["groups"])
+		require.Equal(t, want, fewestReelChanges(groups, ""), row["groups"])
+		ordered, out := runOrder(changeLine([4]int{1, 1, 1, 1}), groups)
+		require.Equal(t, want, countChanges(ordered).Reel, row["groups"])
+		require.Equal(t, int64(want), out.cost)
 	}
-	require.Zero(t, fewestReelChanges(nil))
+	require.Zero(t, fewestReelChanges(nil, ""))
 }
 
-func drawGroups(t *rapid.T, groups, types int) [][]kind {
-	drawn := make([][]kind, rapid.IntRange(1, groups).Draw(t, "groups"))
-	for i := range drawn {
-		letters := rapid.SliceOfNDistinct(rapid.IntRange(0, types-1), 1, 4, rapid.ID).Draw(t, "types")
-		for _, letter := range letters {
-			method := methodOrder[rapid.IntRange(0, len(methodOrder)-1).Draw(t, "method")]
-			drawn[i] = append(drawn[i], kind{string(rune('a' + letter)), string(method)})
+// randomGroups draws groups of rows with inks, heights, methods, and units that stay together.
+func randomGroups(r *rand.Rand, most, types int) []ownWires {
+	groups := make([]ownWires, 1+r.IntN(4))
+	for g := range groups {
+		groups[g].connector = fmt.Sprint("J", g)
+		for unit := 0; len(groups[g].wires) < 1+r.IntN(most); unit++ {
+			size := 1
+			if r.IntN(3) == 0 {
+				size += r.IntN(3)
+			}
+			for range min(size, most-len(groups[g].wires)) {
+				w := Wire{ID: fmt.Sprintf("W%d.%d", g, len(groups[g].wires)), Type: string(rune('a' + r.IntN(types))), Method: "laser", HeightUM: int64(1 + r.IntN(2))}
+				if r.IntN(2) == 0 {
+					w.Method, w.Ink = "ink", []string{"black", "white"}[r.IntN(2)]
+				}
+				if size > 1 {
+					w.unit = fmt.Sprint("unit ", unit)
+				}
+				groups[g].wires = append(groups[g].wires, w)
+			}
 		}
 	}
-	return drawn
+	return groups
 }
 
-func TestArrangementIsExact(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		groups := drawGroups(t, 3, 5)
-		order := arranged(groups)
+// TestFixedOrderIsExact compares with every order of the rows of small cases.
+func TestFixedOrderIsExact(t *testing.T) {
+	r := rand.New(rand.NewPCG(6, 1))
+	for trial := range 5000 {
+		prices := [4]int{}
+		for i := range prices {
+			prices[i] = 1 + r.IntN(9)
+		}
+		h, groups := changeLine(prices), randomGroups(r, 5, 3)
+		mounted := []string{"", "a", "b"}[r.IntN(3)]
+		h.Line.Mounted = mounted
+		ordered, out := runOrder(h, groups)
 		for i := range groups {
-			require.ElementsMatch(t, groups[i], order[i])
+			require.ElementsMatch(t, groups[i].wires, ordered[i].wires, "case %d", trial)
+			require.True(t, together(ordered[i].wires), "case %d", trial)
 		}
-		want := cheapestByTrial(groups, "")
-		require.Equal(t, want, reelChanges(order))
-		require.Equal(t, want, fewestReelChanges(groups))
-	})
+		want := cheapestByTrial(h, groups, mounted)
+		require.Equal(t, want, out.cost, "case %d: %v", trial, groups)
+		require.Equal(t, want, out.floor, "case %d", trial)
+		require.Equal(t, want, price(h, allRows(ordered), mounted), "case %d: the rows cost what the plan says", trial)
+		c, courses := charted(ladderOfLine(&h.Line), groups)
+		require.LessOrEqual(t, c.floorOf(courses, mounted), want, "case %d: the floor of what is not searched", trial)
+		unit := changeLine([4]int{1, 1, 1, 1})
+		unit.Line.ChangeTime = harness.ChangeTime{Reel: 1}
+		require.Equal(t, cheapestByTrial(unit, groups, mounted), int64(fewestReelChanges(groups, mounted)), "case %d", trial)
+	}
 }
 
-func TestArrangementEqualsTheBoundOnLongRuns(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		groups := drawGroups(t, 60, 8)
-		require.Equal(t, fewestReelChanges(groups), reelChanges(arranged(groups)))
-	})
+// TestASearchThatIsCutShortSaysSo narrows the search until it must leave something out.
+func TestASearchThatIsCutShortSaysSo(t *testing.T) {
+	r := rand.New(rand.NewPCG(6, 2))
+	cut := 0
+	for range 200 {
+		groups := randomGroups(r, 12, 6)
+		c, courses := charted(reelLadder(), groups)
+		exact := c.run(courses, "")
+		for i := range courses {
+			k := &courses[i]
+			entry := c.begin(k, "")
+			wide, _ := c.pass(k, entry, 5000)
+			narrow, found := c.pass(k, entry, 1)
+			require.GreaterOrEqual(t, slices.Min(narrow), slices.Min(wide))
+			cut += one(!found)
+		}
+		require.True(t, exact.exact)
+	}
+	require.Positive(t, cut)
 }
 
 func TestTiesGoByMethodThenId(t *testing.T) {
@@ -153,18 +263,8 @@ func TestTiesGoByMethodThenId(t *testing.T) {
 		{ID: "W3", Type: "B10", Method: "laser"}, {ID: "W1", Type: "A1", Method: "ink", Ink: "black"},
 		{ID: "W2", Type: "B9", Method: "laser"}, {ID: "W4", Type: "C1", Method: "sleeve"}, {ID: "W5", Type: "D1", Method: "test first"},
 	}
-	ordered := runOrder([]ownWires{{connector: "J1", wires: wires}})
+	ordered, _ := runOrder(changeLine([4]int{4, 3, 2, 1}), []ownWires{{connector: "J1", wires: wires}})
 	require.Equal(t, []string{"W2", "W3", "W1", "W5", "W4"}, wireIDs(ordered[0].wires))
-}
-
-func TestMethodsChangeLittleWhereReelsLeaveAChoice(t *testing.T) {
-	laser, ink := "laser", "ink"
-	order := arranged([][]kind{
-		{{"A", laser}, {"B", laser}, {"C", ink}}, {{"D", laser}, {"E", ink}, {"F", ink}}, {{"E", ink}, {"A", laser}, {"S", "sleeve"}, {"C", ink}, {"D", laser}},
-	})
-	require.Equal(t, [][]kind{
-		{{"A", laser}, {"C", ink}, {"B", laser}}, {{"D", laser}, {"F", ink}, {"E", ink}}, {{"E", ink}, {"C", ink}, {"S", "sleeve"}, {"A", laser}, {"D", laser}},
-	}, order, "B ends the first group since the next starts with the laser; C follows E since both are inked")
 }
 
 func wireIDs(wires []Wire) []string {
@@ -175,20 +275,26 @@ func wireIDs(wires []Wire) []string {
 	return ids
 }
 
-func TestOneSettingStaysTogetherWithinAType(t *testing.T) {
-	small, large := int64(1000), int64(1300)
-	groups := runOrder([]ownWires{
-		{connector: "J1", wires: []Wire{
-			{ID: "W10", Type: "T", Method: "laser", HeightUM: small}, {ID: "W9", Type: "T", Method: "laser", HeightUM: large},
-			{ID: "W2", Type: "T", Method: "laser", HeightUM: small}, {ID: "W1", Type: "T", Method: "sleeve"},
-		}},
-		{connector: "J2", wires: []Wire{
-			{ID: "W20", Type: "T", Method: "laser", HeightUM: small}, {ID: "W21", Type: "T", Method: "sleeve"},
-		}},
-	})
-	require.Equal(t, []string{"W9", "W2", "W10", "W1"}, wireIDs(groups[0].wires))
-	require.Equal(t, []string{"W21", "W20"}, wireIDs(groups[1].wires), "the sleeved wire runs on without a change")
-	require.Equal(t, Changes{Method: 2, Height: 1}, countChanges(groups))
+func TestAKindMayPartOverASeam(t *testing.T) {
+	row := func(id, wireType, ink string) Wire { return Wire{ID: id, Type: wireType, Method: "ink", Ink: ink} }
+	groups := []ownWires{
+		{connector: "J1", wires: []Wire{row("W1", "k", "A")}},
+		{connector: "J2", wires: []Wire{row("W2", "k", "A"), row("W3", "k", "B"), row("W4", "j", "A")}},
+		{connector: "J3", wires: []Wire{row("W5", "k", "B")}},
+	}
+	ordered, out := runOrder(changeLine([4]int{40, 30, 5, 2}), groups)
+	require.Equal(t, []string{"W2", "W4", "W3"}, wireIDs(ordered[1].wires), "k runs first and last, since either seam is then free")
+	require.Equal(t, int64(60), out.cost)
+}
+
+func TestALineWithOnePlaceCountsLoads(t *testing.T) {
+	h := changeLine([4]int{40, 25, 8, 2})
+	h.Line.Rack, h.Line.ChangeTime.Load = 1, 180
+	require.Equal(t, ladder{{partReel, 180}, {partMethod, 40}, {partInk, 8}, {partHeight, 2}}, ladderOfLine(&h.Line))
+	h.Line.Rack = 2
+	require.Equal(t, ladder{{partMethod, 40}, {partReel, 25}, {partInk, 8}, {partHeight, 2}}, ladderOfLine(&h.Line))
+	h.Line.ChangeTime.Height = 0
+	require.Equal(t, rung{partHeight, 1}, ladderOfLine(&h.Line)[3])
 }
 
 func TestChangesAreCountedOverSeams(t *testing.T) {
@@ -197,4 +303,45 @@ func TestChangesAreCountedOverSeams(t *testing.T) {
 		{wires: []Wire{{Type: "B", Method: "none"}, {Type: "A", Method: "ink", Ink: "white", HeightUM: 2}}},
 	}
 	require.Equal(t, Changes{Reel: 2, Method: 3, Ink: 1, Height: 1}, countChanges(groups))
+}
+
+func TestPairsFollowEachOtherOnACommonReel(t *testing.T) {
+	var rows []Wire
+	for _, p := range []string{"T1ab", "T2cd", "T3bc", "T4ab", "T5ab"} {
+		for i, letter := range p[2:] {
+			rows = append(rows, Wire{ID: fmt.Sprint(p[:2], ".", i+1), Type: string(letter), Method: "laser", unit: p[:2]})
+		}
+	}
+	ordered, _ := runOrder(changeLine([4]int{4, 3, 2, 1}), []ownWires{{connector: "J1", wires: rows}})
+	require.Equal(t, []string{"T1.1", "T1.2", "T4.2", "T4.1", "T5.1", "T5.2", "T3.1", "T3.2", "T2.1", "T2.2"}, wireIDs(ordered[0].wires))
+	require.Equal(t, Changes{Reel: 5}, countChanges(ordered))
+}
+
+func TestLongGroupsOfUnitsAreWholeAndPriced(t *testing.T) {
+	r, h := rand.New(rand.NewPCG(6, 3)), changeLine([4]int{4, 3, 2, 1})
+	for range 60 {
+		groups := randomGroups(r, 30, 5)
+		ordered, out := runOrder(h, groups)
+		require.LessOrEqual(t, out.floor, out.cost)
+		for i := range groups {
+			require.ElementsMatch(t, groups[i].wires, ordered[i].wires)
+			require.True(t, together(ordered[i].wires))
+		}
+		require.Equal(t, out.cost, price(h, allRows(ordered), ""))
+	}
+}
+
+func TestMoreUnitsThanASearchHoldsAreStillOrdered(t *testing.T) {
+	r, h := rand.New(rand.NewPCG(6, 4)), changeLine([4]int{4, 3, 2, 1})
+	group := ownWires{connector: "J1"}
+	for unit := range 80 {
+		for i, letter := range r.Perm(20)[:4] {
+			group.wires = append(group.wires, Wire{ID: fmt.Sprint("W", unit, ".", i), Type: string(rune('a' + letter)), Method: "laser", unit: fmt.Sprint(unit)})
+		}
+	}
+	ordered, out := runOrder(h, []ownWires{group})
+	require.ElementsMatch(t, group.wires, ordered[0].wires)
+	require.True(t, together(ordered[0].wires))
+	require.Equal(t, out.cost, price(h, allRows(ordered), ""))
+	require.Greater(t, out.cost, out.floor, "what was not searched is not called proved")
 }

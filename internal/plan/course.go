@@ -1,0 +1,202 @@
+package plan
+
+import (
+	"cmp"
+	"slices"
+)
+
+// course is a group as the line sees it: the points that a pass over it must visit, and what stays together on the way.
+type course struct {
+	points []int    // of the chart, ascending
+	plain  [][]Wire // by place in points: rows that stand alone or with rows of the same point
+	units  []unit
+	items  []item  // what a walk visits once each; nil where every point is visited once
+	fixed  []visit // the walk, where it is given; nil where it is free
+	rough  bool    // the walk is given since there are too many items to search
+	least  int64   // cost of the cheapest walk over the points
+	parted []bool  // by rung: the points fall into several classes
+}
+
+// unit is rows of several points that stay together.
+type unit struct {
+	at   []int // places in points, ascending
+	rows [][]Wire
+}
+
+// item is one of the units over the same points, or the plain rows of a point.
+type item struct {
+	at     []int
+	alike  []int // units over these points that this item and the others of its class stand for; nil for plain rows
+	parted []bool
+	least  int64
+}
+
+// visit is an item on a walk, with the places that it is entered and left by.
+type visit struct{ item, first, last int }
+
+// courseOf sorts the rows of a group to points and units.
+func (c *chart) courseOf(wires []Wire) course {
+	var k course
+	for i := range wires {
+		k.points = append(k.points, c.point[stateOf(&wires[i])])
+	}
+	slices.Sort(k.points)
+	k.points = slices.Compact(k.points)
+	k.plain = make([][]Wire, len(k.points))
+	k.least, k.parted = c.cover(k.points)
+	place := func(w *Wire) int { at, _ := slices.BinarySearch(k.points, c.point[stateOf(w)]); return at }
+	for _, rows := range unitsOf(wires) {
+		var u unit
+		for i := range rows {
+			u.at = append(u.at, place(&rows[i]))
+		}
+		slices.Sort(u.at)
+		u.at = slices.Compact(u.at)
+		if len(u.at) == 1 {
+			k.plain[u.at[0]] = append(k.plain[u.at[0]], rows...)
+			continue
+		}
+		u.rows = make([][]Wire, len(u.at))
+		for i := range rows {
+			at, _ := slices.BinarySearch(u.at, place(&rows[i]))
+			u.rows[at] = append(u.rows[at], rows[i])
+		}
+		k.units = append(k.units, u)
+	}
+	if k.items = c.itemsOf(&k); len(k.items) > mostItems {
+		k.fixed, k.rough = c.nearest(&k), true
+	}
+	return k
+}
+
+// unitsOf returns the units of a group in natural order of their first rows. In a unit a cable comes first; the others follow by id.
+func unitsOf(wires []Wire) [][]Wire {
+	sorted := slices.Clone(wires)
+	slices.SortFunc(sorted, func(a, b Wire) int {
+		return cmp.Or(cmp.Compare(one(!a.isCable()), one(!b.isCable())), naturalCompare(a.ID, b.ID))
+	})
+	index := map[string]int{}
+	var units [][]Wire
+	for _, wire := range sorted {
+		at, known := index[wire.unit]
+		if wire.unit == "" || !known {
+			index[wire.unit], at = len(units), len(units)
+			units = append(units, nil)
+		}
+		units[at] = append(units[at], wire)
+	}
+	slices.SortFunc(units, func(a, b []Wire) int { return naturalCompare(a[0].ID, b[0].ID) })
+	return units
+}
+
+// cover returns the cost of the cheapest walk over points, and on which rungs they fall into several classes. A walk over K classes
+// of a rung changes class K-1 times at least, and a walk that takes class after class, from the dearest rung down, does no more.
+func (c *chart) cover(points []int) (least int64, parted []bool) {
+	parted = make([]bool, len(c.ladder))
+	seen := make([]int32, 0, len(points))
+	for j := range c.ladder {
+		seen = seen[:0]
+		for _, p := range points {
+			seen = append(seen, c.classes[p][j])
+		}
+		slices.Sort(seen)
+		classes := len(slices.Compact(seen))
+		parted[j] = classes > 1
+		least += int64(classes-1) * c.step(j)
+	}
+	return least, parted
+}
+
+// again returns what a walk that starts at one point and ends at another costs more than the cheapest walk: a change of class on
+// each rung on which both are of one class and others are not.
+func (c *chart) again(first, last int, parted []bool) int64 {
+	var cost int64
+	for j := range c.ladder {
+		if parted[j] && c.classes[first][j] == c.classes[last][j] {
+			cost += c.step(j)
+		}
+	}
+	return cost
+}
+
+// itemsOf returns what a walk over a group with units visits. Two units over the same two points lead there and back at no cost, so
+// that one stands for any odd number of them, and two for any even number; plain rows are taken up where a walk touches their
+// point. Units over the same three points, between any two of which the way costs the same, come in threes and twos.
+func (c *chart) itemsOf(k *course) []item {
+	if len(k.units) == 0 {
+		return nil
+	}
+	var items []item
+	touched := make([]bool, len(k.points))
+	for u := range k.units {
+		at := slices.IndexFunc(items, func(i item) bool { return slices.Equal(i.at, k.units[u].at) })
+		if at < 0 {
+			at = len(items)
+			points := make([]int, len(k.units[u].at))
+			for i, place := range k.units[u].at {
+				points[i] = k.points[place]
+				touched[place] = touched[place] || len(points) == 2
+			}
+			least, parted := c.cover(points)
+			items = append(items, item{at: k.units[u].at, least: least, parted: parted})
+		}
+		items[at].alike = append(items[at].alike, u)
+	}
+	var all []item
+	for _, i := range items {
+		for range c.standIns(k, i) {
+			all = append(all, i)
+		}
+	}
+	for place, rows := range k.plain {
+		if len(rows) > 0 && !touched[place] {
+			all = append(all, item{at: []int{place}, parted: make([]bool, len(c.ladder))})
+		}
+	}
+	return all
+}
+
+// standIns returns how many items stand for the units of a class.
+func (c *chart) standIns(k *course, i item) int {
+	n := len(i.alike)
+	switch {
+	case len(i.at) == 2:
+		return 2 - n%2
+	case len(i.at) == 3 && n > 3 && c.even(k, i):
+		return 2 + n%2
+	}
+	return n
+}
+
+// even reports whether the way over an item costs the same between any two of its points.
+func (c *chart) even(k *course, i item) bool {
+	for a := range i.at {
+		for b := range a {
+			if c.again(k.points[i.at[a]], k.points[i.at[b]], i.parted) != 0 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// way returns the cost of an item between two of its places.
+func (c *chart) way(k *course, i *item, first, last int) int64 {
+	return i.least + c.again(k.points[first], k.points[last], i.parted)
+}
+
+// ways lists how an item can be visited.
+func (i *item) ways() [][2]int {
+	if len(i.at) == 1 {
+		return [][2]int{{i.at[0], i.at[0]}}
+	}
+	var ways [][2]int
+	for _, first := range i.at {
+		for _, last := range i.at {
+			if first != last {
+				ways = append(ways, [2]int{first, last})
+			}
+		}
+	}
+	return ways
+}
