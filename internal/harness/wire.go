@@ -70,9 +70,11 @@ type Wire struct {
 
 // Core is one conductor of a cable type.
 type Core struct {
-	ID, AWG string
-	Section units.Area // 0 where AWG is given
-	Colour  string
+	Origin
+	ID, AWG  string
+	Section  units.Area // 0 where AWG is given
+	Colour   string
+	Diameter units.Length // over the insulation; 0 where not given
 }
 
 // CableType is a [[cable_type]]: several conductors in one jacket.

@@ -13,7 +13,7 @@ func readCableType(h *harness.Harness, t *table) {
 	t.filled("cores")
 	first := map[string]problem.Place{}
 	for _, core := range t.list("cores") {
-		c.Cores = append(c.Cores, readConductorOf(core, first))
+		c.Cores = append(c.Cores, readConductorOf(core.separate(), first))
 	}
 	c.Colour = readColour(t)
 	c.Diameter = t.length("diameter", positive)
@@ -39,7 +39,8 @@ func readConductorOf(t *table, first map[string]problem.Place) harness.Core {
 	}
 	c.AWG, c.Section = readConductor(t)
 	c.Colour = readColour(t)
-	t.done()
+	c.Diameter = t.length("diameter", positive)
+	c.Origin = t.done()
 	return c
 }
 

@@ -49,7 +49,7 @@ func checksOfParts() []check {
 		{checkShared, cavityKeys + "wire.id " + sharedKeys},
 		{checkSameEnds, ""},
 		{checkGauges, contactKeys + typeKeys + "contact.awg terminal.awg splice.awg"},
-		{checkDiameters, contactKeys + typeKeys + "contact.insulation terminal.insulation wire_type.diameter"},
+		{checkDiameters, contactKeys + typeKeys + "contact.insulation terminal.insulation wire_type.diameter cable_type.cores.diameter"},
 		{checkSections, contactKeys + typeKeys + "contact.awg terminal.awg"},
 		{checkSpliceSections, jointKeys + typeKeys + "splice.section splice.sides wire.id"},
 		{checkCrimps, contactKeys + typeKeys + "contact.crimp contact.crimp.awg terminal.crimp terminal.crimp.awg"},

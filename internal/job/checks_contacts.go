@@ -53,51 +53,9 @@ func together(in map[string][]wireEnd, e wireEnd) bool {
 	return e.is(harness.EndCavity, harness.EndTerminal) && len(in[e.where()]) > 1
 }
 
-// checkGauges finds wires too thick or too thin for what takes them. Where wires share one, their sum counts.
-func checkGauges(h *harness.Harness) problem.List {
-	in := wired(h)
-	var found problem.List
-	eachTaker(h, func(e wireEnd, t taker, c conductor) {
-		if t.from == "" || together(in, e) || c.fits(t.from, t.to) {
-			return
-		}
-		p := about(fault(gaugeOutside, e.at, "wire %s of %s lands in %s, where %s takes %s to %s AWG",
-			quoted(e.wire.ID), c, quoted(e.where()), t.name(), t.from, t.to), e.wire.ID, "choose another wire type or another contact")
-		found = append(found, with(p, t.origin.Of("awg"), "the range of the "+t.kind+" stands here"))
-	})
-	return found
-}
-
-// fits compares gauges where both are gauges. A metric section fits where the gauge nearest to it does.
-func (c conductor) fits(from, to string) bool {
-	if c.awg != "" {
-		thickest, _ := handbook.CompareGauge(c.awg, from)
-		thinnest, _ := handbook.CompareGauge(c.awg, to)
-		return thickest <= 0 && thinnest >= 0
-	}
-	thickest, _ := handbook.WireSizeOf(from)
-	thinnest, _ := handbook.WireSizeOf(to)
-	return halfGauge(int64(c.section), int64(thickest.Area)) && halfGauge(int64(thinnest.Area), int64(c.section))
-}
-
 // halfGauge reports whether one section is at most half a gauge larger than another. Sections of neighbouring gauges
 // differ by 92^(2/39) = 1.261 (ASTM B258, definition of the scale; derived); half of that step is the factor 1.123.
 func halfGauge(larger, than int64) bool { return larger*1000 <= than*1123 }
-
-// checkDiameters finds insulation that a contact or terminal does not take.
-func checkDiameters(h *harness.Harness) problem.List {
-	var found problem.List
-	eachTaker(h, func(e wireEnd, t taker, c conductor) {
-		if t.insulation[1] == 0 || c.diameter == 0 || c.diameter >= t.insulation[0] && c.diameter <= t.insulation[1] {
-			return
-		}
-		p := about(fault(diameterOutside, e.at, "wire %s with a diameter of %s lands in %s, where %s takes %s to %s",
-			quoted(e.wire.ID), c.diameter, quoted(e.where()), t.name(), t.insulation[0], t.insulation[1]), e.wire.ID,
-			"choose another wire type or another contact")
-		found = append(found, with(p, t.origin.Of("insulation"), "the range of the "+t.kind+" stands here"))
-	})
-	return found
-}
 
 // checkSections finds shared cavities, and terminals, whose wires together are too thick or too thin.
 func checkSections(h *harness.Harness) problem.List {

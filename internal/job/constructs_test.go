@@ -27,7 +27,7 @@ laser = "yes"
 id = "TSP24"
 part = "MOR-CA-24-2S"
 name = "shielded pair"
-cores = [{ id = "1", awg = 24, colour = "WH" }, { id = "2", section = "0.25 mm2", colour = "BU/WH" }, { id = "PE", awg = 24, colour = "GNYE" }]
+cores = [{ id = "1", awg = 24, colour = "WH" }, { id = "2", section = "0.25 mm2", colour = "BU/WH", diameter = "0.9 mm" }, { id = "PE", awg = 24, colour = "GNYE" }]
 colour = "BK"
 diameter = 3.4
 insulation = "ETFE"
@@ -226,7 +226,12 @@ func TestWiresAreRead(t *testing.T) {
 func TestCablesAreRead(t *testing.T) {
 	h := everyConstruct(t, goodText+constructsText)
 	kind := h.CableTypes[0]
-	require.Equal(t, []harness.Core{{ID: "1", AWG: "24", Colour: "WH"}, {ID: "2", Section: 250_000, Colour: "BU/WH"}, {ID: "PE", AWG: "24", Colour: "GNYE"}}, kind.Cores)
+	for i, core := range kind.Cores {
+		require.NotEqual(t, kind.Of("cores"), core.Of("cores.colour"), "each core has its place")
+		kind.Cores[i].Origin = harness.Origin{}
+	}
+	require.Equal(t, []harness.Core{{ID: "1", AWG: "24", Colour: "WH"}, {ID: "2", Section: 250_000, Colour: "BU/WH", Diameter: 900},
+		{ID: "PE", AWG: "24", Colour: "GNYE"}}, kind.Cores)
 	require.Equal(t, []any{"BK", 3400 * units.Micrometre, "braid", harness.LaserNo, "white", units.LinearMass(19_000)},
 		[]any{kind.Colour, kind.Diameter, kind.Shield, kind.Laser, kind.Ink, kind.Mass})
 	require.Equal(t, "ML-134", kind.Proved.Record)

@@ -2,6 +2,7 @@ package job
 
 import (
 	"loomleaf/internal/harness"
+	"loomleaf/internal/problem"
 	"loomleaf/internal/units"
 )
 
@@ -82,9 +83,12 @@ func (l *lookup) supplyOf(w *harness.Wire) harness.Supply {
 
 // conductor is what a wire or core brings to a contact, splice or terminal.
 type conductor struct {
+	name     string // of its type: `wire type "E22W"`, `core "BU" of cable type "QM05"`
 	awg      string
 	section  units.Area   // where awg is empty
-	diameter units.Length // over the insulation; 0 for a core, of which nothing says it
+	diameter units.Length // over the insulation; 0 for a core that does not say it
+	origin   *harness.Origin
+	prefix   string // of the keys in the origin
 }
 
 // conductor returns the conductor of a wire or core; false where its type is not known.
@@ -92,15 +96,27 @@ func (l *lookup) conductor(w *harness.Wire) (conductor, bool) {
 	if w.Cable != "" {
 		if t := l.typeOf(w); t != nil {
 			if c := core(t, w.Core); c != nil {
-				return conductor{awg: c.AWG, section: c.Section}, c.AWG != "" || c.Section > 0
+				name := "core " + quoted(c.ID) + " of cable type " + quoted(t.ID)
+				return conductor{name, c.AWG, c.Section, c.Diameter, &c.Origin, "cores."}, c.AWG != "" || c.Section > 0
 			}
 		}
 		return conductor{}, false
 	}
 	if t := l.types[w.Type]; t != nil {
-		return conductor{t.AWG, t.Section, t.Diameter}, t.AWG != "" || t.Section > 0
+		return conductor{"wire type " + quoted(t.ID), t.AWG, t.Section, t.Diameter, &t.Origin, ""}, t.AWG != "" || t.Section > 0
 	}
 	return conductor{}, false
+}
+
+// of returns where the type sets a key.
+func (c conductor) of(key string) problem.Place { return c.origin.Of(c.prefix + key) }
+
+// sizeKey is the key that says how thick the conductor is.
+func (c conductor) sizeKey() string {
+	if c.awg != "" {
+		return "awg"
+	}
+	return "section"
 }
 
 func (c conductor) String() string {
