@@ -24,6 +24,9 @@ func (f *file) judge() problem.List {
 		return problem.List{fault(syntaxFault, f.place(0), "%s", sentence(err.Error()))}
 	}
 	text := sentence(parse.Message)
+	if p, known := f.doubled(parse.Position.Start, text); known {
+		return problem.List{p}
+	}
 	return problem.List{about(fault(syntaxFault, f.place(parse.Position.Start), "%s", text), "", syntaxHint(text))}
 }
 
