@@ -118,21 +118,3 @@ func TestColumnsAreTheKeysOfAWire(t *testing.T) {
 		}
 	}
 }
-
-func FuzzCSV(f *testing.F) {
-	job, table := tabled(f)
-	for _, seed := range []string{table, strings.ReplaceAll(table, ",", ";"), strings.ReplaceAll(table, ",", "\t"), "", "id", "id,type,from,to\n\"",
-		"id,type,from,to\n\"a\nb\",,,", "\xef\xbb\xbfid,type,from,to\r\nL1,E20R,J1:1,P2:A\r\n", "id;type;from;to;length\n7;E20R;J1:1;P2:A;12"} {
-		f.Add(seed)
-	}
-	f.Fuzz(func(t *testing.T, table string) {
-		h, found, sources := readTabled(job, table)
-		require.Equal(t, h == nil, found.Errors() > 0)
-		for _, p := range found {
-			require.Contains(t, sources, p.Place.File, p.Text)
-			require.Positive(t, p.Place.Line)
-			require.Positive(t, p.Place.Column)
-		}
-		printed(t, found, sources)
-	})
-}

@@ -35,9 +35,13 @@ func newFile(name string, text []byte) (*file, problem.List) {
 	return f, f.characters()
 }
 
-// place returns the place of an offset, with its column in characters.
+// place returns the place of an offset, with its column in characters. An offset inside a character is that of the character:
+// the library that judges the syntax counts bytes.
 func (f *file) place(offset int) problem.Place {
 	offset = max(0, min(offset, len(f.text)))
+	for offset > 0 && offset < len(f.text) && !utf8.RuneStart(f.text[offset]) {
+		offset--
+	}
 	line := sort.SearchInts(f.starts, offset+1)
 	return problem.Place{File: f.name, Line: line, Column: utf8.RuneCount(f.text[f.starts[line-1]:offset]) + 1}
 }

@@ -54,10 +54,17 @@ func (t *table) placeholder(key, text string, at problem.Place) {
 	t.found = append(t.found, release(p))
 }
 
-// undecided finds a word that stands for "to be determined" or "to be confirmed". It looks at every cavity of a job.
+// undecided finds a word that stands for "to be determined" or "to be confirmed". It looks at every cavity of a job, and most
+// names hold no such letters at all.
 func undecided(text string) bool {
-	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return (r < 'a' || r > 'z') && (r < '0' || r > '9') })
-	return contains(words, "tbd") || contains(words, "tbc")
+	for at := 0; at+2 < len(text); at++ {
+		if text[at]|0x20 != 't' || text[at+1]|0x20 != 'b' {
+			continue
+		}
+		words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return (r < 'a' || r > 'z') && (r < '0' || r > '9') })
+		return contains(words, "tbd") || contains(words, "tbc")
+	}
+	return false
 }
 
 // part returns a part number, or "" where there is none.
