@@ -44,6 +44,32 @@ func CompareGauge(a, b string) (int, bool) {
 	return cmp.Compare(second, first), true // the thinner wire has the larger number
 }
 
+// Takes reports whether a barrel for gauges from the thickest to the thinnest takes a conductor of a gauge or, where that is
+// empty, of a section: a section fits where the gauge nearest to it does.
+func Takes(awg string, section units.Area, thickest, thinnest string) bool {
+	if awg != "" {
+		thick, _ := CompareGauge(awg, thickest)
+		thin, _ := CompareGauge(awg, thinnest)
+		return thick <= 0 && thin >= 0
+	}
+	most, _ := WireSizeOf(thickest)
+	least, _ := WireSizeOf(thinnest)
+	return halfGauge(section, most.Area) && halfGauge(least.Area, section)
+}
+
+// TakesTogether reports whether a barrel takes wires of so much section together: the sections are added, and the sum counts
+// as the size that matches it, else as the next larger one (NASA-STD-8739.4 change 6, 19.11; read). Hence it may not exceed
+// the thickest gauge; below the thinnest it may stay by half a gauge.
+func TakesTogether(sum units.Area, thickest, thinnest string) bool {
+	most, _ := WireSizeOf(thickest)
+	least, _ := WireSizeOf(thinnest)
+	return sum <= most.Area && halfGauge(least.Area, sum)
+}
+
+// halfGauge reports whether one section is at most half a gauge larger than another. Sections of neighbouring gauges
+// differ by 92^(2/39) = 1.261 (ASTM B258, definition of the scale; derived); half of that step is the factor 1.123.
+func halfGauge(larger, than units.Area) bool { return larger*1000 <= than*1123 }
+
 // gaugeNumber returns the place of a gauge on the scale, 4/0 as -3 and 1/0 as 0.
 func gaugeNumber(awg string) (int, bool) {
 	if zeros := len(awg); zeros >= 1 && zeros <= 4 && strings.Trim(awg, "0") == "" {

@@ -50,6 +50,12 @@ func ParseShare(text string) (Share, error) {
 	return Share(value), err
 }
 
+// ParseForce reads a force such as "53.4 N" or "12 lbf"; at most 1000 kN, never negative. Faults are an *Error.
+func ParseForce(text string) (Force, error) {
+	value, err := force.read(text)
+	return Force(value), err
+}
+
 // ParseAngle reads an angle such as "0 deg"; at most 360 deg either way. Faults are an *Error.
 func ParseAngle(text string) (Angle, error) {
 	value, err := angle.read(text)
@@ -74,6 +80,7 @@ const (
 	speed
 	irradiance
 	share
+	force
 	angle
 	factor
 )
@@ -96,7 +103,8 @@ type unit struct {
 
 // form returns how the kind is written.
 //
-// The inch is 25.4 mm and the pound 453.59237 g exactly (international yard and pound agreement, 1959; from memory).
+// The inch is 25.4 mm and the pound 453.59237 g exactly (international yard and pound agreement, 1959; from memory); the
+// pound-force is that pound at 9.80665 m/s2, 4.4482216152605 N (derived).
 func (k kind) form() form {
 	switch k {
 	case length:
@@ -134,6 +142,10 @@ func (k kind) form() form {
 		return form{"no share", "write a number and % or ppm, such as 0.1 %",
 			[]unit{{"%", 10_000, 1}, {"ppm", 1, 1}},
 			1_000_000, "100 %", false}
+	case force:
+		return form{"no force", "write a number and a unit, such as 53.4 N or 12 lbf",
+			[]unit{{"N", 1000, 1}, {"lbf", 44_482_216_152_605, 10_000_000_000}, {"mN", 1, 1}, {"kN", 1_000_000, 1}},
+			1_000_000_000, "1000 kN", false}
 	case angle:
 		return form{"no angle", "write a number and deg, such as 90 deg",
 			[]unit{{"deg", 1000, 1}, {"°", 1000, 1}},

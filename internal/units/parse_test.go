@@ -37,6 +37,7 @@ func readers() []reader {
 		{"share", as(ParseShare), func(v int64) string { return Share(v).String() }, 1e6, 0},
 		{"angle", as(ParseAngle), func(v int64) string { return Angle(v).String() }, 360e3, -360e3},
 		{"factor", as(ParseFactor), func(v int64) string { return Factor(v).String() }, 1e9, 0},
+		{"force", as(ParseForce), func(v int64) string { return Force(v).String() }, 1e9, 0},
 	}
 }
 
@@ -62,6 +63,7 @@ func TestReadsEveryUnit(t *testing.T) {
 		{"linear mass", "3.52 lb/1000ft", 5238},
 		{"time", "0.15 s", 150}, {"time", "180 s", 180_000}, {"time", "2 min", 120_000}, {"time", "8 h", 28_800_000}, {"time", "20 ms", 20},
 		{"irradiance", "10 W/m2", 10_000_000}, {"irradiance", "1 mW/cm2", 10_000_000}, {"irradiance", "0.1 uW/cm2", 1000},
+		{"force", "53.4 N", 53_400}, {"force", "12 lbf", 53_379}, {"force", "1.5lbf", 6672}, {"force", "2 kN", 2_000_000},
 		{"speed", "1.2 m/s", 1_200_000}, {"speed", "300 mm/s", 300_000}, {"speed", "90 m/min", 1_500_000}, {"speed", "100 m/min", 1_666_667},
 		{"share", "0.1 %", 1000}, {"share", "100 ppm", 100}, {"share", "100%", 1_000_000},
 		{"angle", "0 deg", 0}, {"angle", "22.5 deg", 22_500}, {"angle", "-90 deg", -90_000}, {"angle", "90°", 90_000},
@@ -164,10 +166,11 @@ func FuzzParseArea(f *testing.F)       { fuzz(f, 1, "0.35 mm2", "0.35 mm²") }
 func FuzzParseMass(f *testing.F)       { fuzz(f, 2, "4 kg", "1 lb") }
 func FuzzParseLinearMass(f *testing.F) { fuzz(f, 3, "5.2 g/m", "3.52 lb/1000 ft") }
 func FuzzParseTime(f *testing.F)       { fuzz(f, 4, "0.15 s", "8 h") }
-func FuzzParseSpeed(f *testing.F)      { fuzz(f, 5, "1.2 m/s", "100 m/min") }
-func FuzzParseShare(f *testing.F)      { fuzz(f, 6, "0.1 %", "100 ppm") }
-func FuzzParseAngle(f *testing.F)      { fuzz(f, 7, "0 deg", "-90 deg") }
-func FuzzParseFactor(f *testing.F)     { fuzz(f, 8, "0.9", "1,5", "99999999999999999999999999") }
+func FuzzParseSpeed(f *testing.F)      { fuzz(f, 6, "1.2 m/s", "100 m/min") }
+func FuzzParseShare(f *testing.F)      { fuzz(f, 7, "0.1 %", "100 ppm") }
+func FuzzParseAngle(f *testing.F)      { fuzz(f, 8, "0 deg", "-90 deg") }
+func FuzzParseForce(f *testing.F)      { fuzz(f, 10, "53.4 N", "12 lbf") }
+func FuzzParseFactor(f *testing.F)     { fuzz(f, 9, "0.9", "1,5", "99999999999999999999999999") }
 
 // fuzz holds that a text is refused with a sentence and a way out, or read as a value in range that prints and reads back.
 func fuzz(f *testing.F, index int, seeds ...string) {

@@ -26,6 +26,9 @@ func (i Irradiance) String() string { return decimal(int64(i), 6) + " W/m2" }
 // String returns the exact share in per cent: "0.1 %".
 func (s Share) String() string { return decimal(int64(s), 4) + " %" }
 
+// String returns the exact force: "53.379 N".
+func (f Force) String() string { return decimal(int64(f), 3) + " N" }
+
 // String returns the exact angle: "22.5 deg".
 func (a Angle) String() string { return decimal(int64(a), 3) + " deg" }
 
@@ -56,6 +59,24 @@ func (a Area) SquareMillimetres() string {
 		grain, places = grain/10, places+1
 	}
 	return fixed(roundDiv(int64(a), grain), places)
+}
+
+// Newtons returns newtons to a tenth: rounded up for what must be reached, down for what may not be passed.
+func (f Force) Newtons(up bool) string {
+	if up {
+		return decimal(ceilDiv(int64(f), 100), 1)
+	}
+	return decimal(floorDiv(int64(f), 100), 1)
+}
+
+// Pounds returns pounds-force to a tenth, rounded as Newtons does. A force read in pounds comes back as it was written.
+func (f Force) Pounds(up bool) string {
+	const tenth, scale = 44_482_216_153, 100_000_000 // a tenth of a pound-force is tenth/scale millinewtons
+	whole, half := int64(f)*scale, int64(scale/2)    // the force stands for all that rounds to it
+	if up {
+		return decimal(ceilDiv(max(whole-half, 0), tenth), 1)
+	}
+	return decimal(floorDiv(whole+half, tenth), 1)
 }
 
 // CeilTo returns the smallest multiple of step that is not less than the length. A step must be above zero.

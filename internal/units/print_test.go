@@ -1,8 +1,10 @@
 package units
 
 import (
+	"fmt"
 	"math"
 	"math/big"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -61,6 +63,19 @@ func TestPrintsCrossSections(t *testing.T) {
 	for _, c := range cases {
 		require.Equal(t, c.want, c.area.SquareMillimetres(), "%d um2", int64(c.area))
 	}
+}
+
+func TestPrintsForces(t *testing.T) {
+	for tenths := range 5000 { // of a pound-force
+		force, err := ParseForce(fmt.Sprintf("%d.%d lbf", tenths/10, tenths%10))
+		require.NoError(t, err)
+		same := strings.TrimSuffix(fmt.Sprintf("%d.%d", tenths/10, tenths%10), ".0")
+		require.Equal(t, same, force.Pounds(true))
+		require.Equal(t, same, force.Pounds(false))
+	}
+	require.Equal(t, []string{"53.4", "53.3"}, []string{Force(53_379).Newtons(true), Force(53_379).Newtons(false)})
+	require.Equal(t, []string{"12.1", "12"}, []string{Force(53_400).Pounds(true), Force(53_400).Pounds(false)})
+	require.NotPanics(t, func() { _, _ = Force(math.MaxInt64).Newtons(true), Force(1e9).Pounds(true) })
 }
 
 func TestCeilToIsTheNextMultiple(t *testing.T) {

@@ -28,6 +28,9 @@ type Irradiance int64
 // Share is a fraction in parts per million (0.1 % is 1000).
 type Share int64
 
+// Force is a force in millinewtons.
+type Force int64
+
 // Angle is an angle in millidegrees.
 type Angle int64
 
