@@ -51,6 +51,7 @@ type Shared struct {
 type Connector struct {
 	Origin
 	ID, Part, Title string
+	Arrangement     string // insert arrangement by its published name, "25-61"; "" when not given
 	Cavities        []Cavity
 	Face            Face
 	Gender, Key     string

@@ -35,6 +35,7 @@ type Harness struct {
 	Tray       TrayRule
 	Bundle     BundleRule
 	Paper      Paper
+	Inspection Inspection
 	Safety     Safety
 	WireTypes  []WireType
 	Reels      []Reel

@@ -44,6 +44,7 @@ type Reel struct {
 type Crimp struct {
 	AWGFrom, AWGTo         string // largest and smallest wire, "22" and "24"
 	Tool, Locator, Setting string
+	Pull                   units.Force // the job's own pull-test minimum, which wins over the published column; 0 when not given
 }
 
 // StripStep is how far one layer of a coax wire is stripped, from its end.

@@ -135,6 +135,8 @@ type Splice struct {
 	Strip    units.Length
 	Barrel   units.Length
 	SlideOn  []string // what goes on a wire first, such as its sleeve
+	Pull     string   // published column of pull-test minimums; may be empty
+	Crimps   []Crimp
 }
 
 // Terminal is a [[terminal]]: a ring, ferrule or pigtail.

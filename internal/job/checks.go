@@ -45,6 +45,7 @@ func checksOfParts() []check {
 		{checkNodes, "node node.id"},
 		{checkLabels, "stock"},
 		{checkDrawn, "connector.cavities connector.rows connector.rings connector.rings.counts connector.places"},
+		{checkArrangements, "connector.cavities connector.arrangement"},
 		{checkTaken, "wire.id connector.id " + sharedKeys},
 		{checkShared, cavityKeys + "wire.id " + sharedKeys},
 		{checkSameEnds, ""},
@@ -72,6 +73,8 @@ func checksOfParts() []check {
 		{checkBlackLaser, ""},
 		{checkSpareCount, cavityKeys},
 		{checkQuotes, "safety.quote paper.language"},
+		{checkSampling, "inspection inspection.sampling.what inspection.sampling.lot inspection.sampling.level inspection.sampling.aql"},
+		{checkExclusions, "inspection inspection.exclude.at connector connector.id splice splice.id terminal terminal.id"},
 		{checkParts, "wire_type.part cable_type.part contact.part connector.part splice.part terminal.part"},
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"loomleaf/internal/handbook"
 	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
 )
@@ -26,6 +27,31 @@ func checkDrawn(h *harness.Harness) problem.List {
 			}
 			found = append(found, drawn(c, names)...)
 			found = append(found, apart(c)...)
+		}
+	}
+	return found
+}
+
+// checkArrangements compares the cavities of a connector with the contacts of the insert that it names.
+func checkArrangements(h *harness.Harness) problem.List {
+	var found problem.List
+	for i := range h.Connectors {
+		c := &h.Connectors[i]
+		contacts, source, listed := handbook.ContactsOf(c.Arrangement)
+		if !listed {
+			if c.Arrangement != "" {
+				found = append(found, warning(about(fault(arrangementDiffers, c.Of("arrangement"), "arrangement %s of connector %s is not listed, and nothing counted its cavities",
+					quoted(c.Arrangement), quoted(c.ID)), c.ID, "compare the cavities with the drawing of the insert")))
+			}
+			continue
+		}
+		sum := 0
+		for _, size := range contacts {
+			sum += size.Count
+		}
+		if sum != len(c.Cavities) {
+			found = append(found, about(fault(arrangementDiffers, c.Of("cavities"), "connector %s has %d cavities, and arrangement %s has %d contacts",
+				quoted(c.ID), len(c.Cavities), c.Arrangement, sum), c.ID, "compare the cavities with the drawing of the insert; "+source.String()))
 		}
 	}
 	return found

@@ -53,10 +53,6 @@ func together(in map[string][]wireEnd, e wireEnd) bool {
 	return e.is(harness.EndCavity, harness.EndTerminal) && len(in[e.where()]) > 1
 }
 
-// halfGauge reports whether one section is at most half a gauge larger than another. Sections of neighbouring gauges
-// differ by 92^(2/39) = 1.261 (ASTM B258, definition of the scale; derived); half of that step is the factor 1.123.
-func halfGauge(larger, than int64) bool { return larger*1000 <= than*1123 }
-
 // checkSections finds shared cavities, and terminals, whose wires together are too thick or too thin.
 func checkSections(h *harness.Harness) problem.List {
 	l := newLookup(h)
@@ -86,7 +82,7 @@ func sectionFault(l *lookup, where string, ends []wireEnd) *problem.Problem {
 	}
 	t, taken := l.taker(ends[0])
 	sum, known := combined(l, ends)
-	if !taken || t.from == "" || !known || sumFits(sum, t.from, t.to) {
+	if !taken || t.from == "" || !known || handbook.TakesTogether(sum, t.from, t.to) {
 		return nil
 	}
 	most, _ := handbook.WireSizeOf(t.from)
@@ -96,15 +92,6 @@ func sectionFault(l *lookup, where string, ends []wireEnd) *problem.Problem {
 	p.Hint = "choose another contact, or join the wires elsewhere"
 	p = with(p, t.origin.Of("awg"), "the range of the "+t.kind+" stands here")
 	return &p
-}
-
-// sumFits reports whether a range of gauges takes wires of so much section together: the sections are added, and the sum
-// counts as the size that matches it, else as the next larger one (NASA-STD-8739.4 change 6, 19.11). Hence it may not
-// exceed the thickest gauge; below the thinnest it may stay by half a gauge.
-func sumFits(sum units.Area, from, to string) bool {
-	most, _ := handbook.WireSizeOf(from)
-	least, _ := handbook.WireSizeOf(to)
-	return sum <= most.Area && halfGauge(int64(least.Area), int64(sum))
 }
 
 // combined sums the sections of wires, of gauges as the gauge scale defines them.
@@ -204,7 +191,7 @@ func (l *lookup) settingFor(ends []wireEnd, t taker) (size string, set bool) {
 		}
 		from, to = thicker(from, setting.AWGFrom), thinner(to, setting.AWGTo)
 	}
-	return size, len(ends) > 1 && sumFits(sum, from, to) // several wires take the setting of the next larger size
+	return size, len(ends) > 1 && handbook.TakesTogether(sum, from, to) // several wires take the setting of the next larger size
 }
 
 func thicker(a, b string) string {

@@ -36,17 +36,8 @@ func checkGauges(h *harness.Harness) problem.List {
 		func(t taker) string { return t.from + " to " + t.to + " AWG" }}.misfits(all)
 }
 
-// fits compares gauges where both are gauges. A metric section fits where the gauge nearest to it does.
-func (c conductor) fits(from, to string) bool {
-	if c.awg != "" {
-		thickest, _ := handbook.CompareGauge(c.awg, from)
-		thinnest, _ := handbook.CompareGauge(c.awg, to)
-		return thickest <= 0 && thinnest >= 0
-	}
-	thickest, _ := handbook.WireSizeOf(from)
-	thinnest, _ := handbook.WireSizeOf(to)
-	return halfGauge(int64(c.section), int64(thickest.Area)) && halfGauge(int64(thinnest.Area), int64(c.section))
-}
+// fits reports whether a range of gauges takes the conductor.
+func (c conductor) fits(from, to string) bool { return handbook.Takes(c.awg, c.section, from, to) }
 
 // checkDiameters finds insulation that a contact or terminal does not take.
 func checkDiameters(h *harness.Harness) problem.List {

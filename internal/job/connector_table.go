@@ -6,6 +6,7 @@ func readConnector(h *harness.Harness, t *table) {
 	id := t.named("id")
 	t.require("id", "cavities")
 	c := harness.Connector{ID: id, Part: t.part("part"), Title: t.text("title")}
+	c.Arrangement = t.name("arrangement")
 	list := t.cavities("cavities", t.filled("cavities"))
 	t.distinct("cavities", list)
 	c.Contact = t.name("contact")

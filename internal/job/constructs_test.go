@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"loomleaf/internal/handbook"
 	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
 	"loomleaf/internal/units"
@@ -300,11 +301,11 @@ func TestColoursMayBeUnknown(t *testing.T) {
 // 20 AWG goes (example by circular mils, derived).
 func TestWiresInOneBarrelCountAsTheNextLargerSize(t *testing.T) {
 	two := 2 * conductor{awg: "22"}.area()
-	require.True(t, sumFits(two, "18", "22"))
-	require.True(t, sumFits(two, "16", "20"))
-	require.False(t, sumFits(two, "20", "24"))
-	require.False(t, sumFits(two, "12", "14"), "far too thin for the barrel")
-	require.True(t, sumFits(conductor{section: 500_000}.area(), "20", "24"))
+	require.True(t, handbook.TakesTogether(two, "18", "22"))
+	require.True(t, handbook.TakesTogether(two, "16", "20"))
+	require.False(t, handbook.TakesTogether(two, "20", "24"))
+	require.False(t, handbook.TakesTogether(two, "12", "14"), "far too thin for the barrel")
+	require.True(t, handbook.TakesTogether(conductor{section: 500_000}.area(), "20", "24"))
 }
 
 func TestHardwareOfAStackIsToldFromTerminals(t *testing.T) {

@@ -9,7 +9,7 @@ import (
 // defaultsInForce lists the keys of the default shop file that nobody has set, in its order, without the safety
 // table, which shapes no figure.
 func defaultsInForce(shop, merged *value) []harness.Default {
-	shaping := []string{"marks", "line", "policy", "allowance", "tray", "bundle", "paper"}
+	shaping := []string{"marks", "line", "policy", "allowance", "tray", "bundle", "paper", "inspection"}
 	var inForce []harness.Default
 	for _, e := range shop.keys {
 		if slices.Contains(shaping, e.name) {

@@ -277,7 +277,7 @@ func TestJobWinsOverIncludedFilesAndTheyOverTheDefaults(t *testing.T) {
 	require.Equal(t, `["laser", "ink"]`, keys["line.methods"])
 	require.Equal(t, "10", keys["tray.bend"])
 	require.Equal(t, "marks.legend", order[0])
-	require.Equal(t, "paper.language", order[len(order)-1])
+	require.Equal(t, "inspection.hold", order[len(order)-1])
 }
 
 func TestSeveralFaultsAreReportedTogetherWithTheirPlaces(t *testing.T) {

@@ -3,6 +3,7 @@ package job
 import (
 	"strings"
 
+	"loomleaf/internal/handbook"
 	"loomleaf/internal/harness"
 	"loomleaf/internal/units"
 )
@@ -20,6 +21,7 @@ func readSplice(h *harness.Harness, t *table) {
 	s.Section[0], s.Section[1] = t.areaRange("section")
 	s.Strip, s.Barrel = t.length("strip", notNegative), t.length("barrel", notNegative)
 	s.SlideOn = t.texts("slide_on_first", t.array("slide_on_first"))
+	s.Pull, s.Crimps = t.word("pull", handbook.PullColumns()...), readCrimps(t)
 	s.Origin = t.done()
 	h.Splices = append(h.Splices, s)
 }
@@ -81,7 +83,7 @@ func readTerminal(h *harness.Harness, t *table) {
 	e.AWGFrom, e.AWGTo = t.gaugeRange("awg")
 	e.Insulation[0], e.Insulation[1] = t.lengthRange("insulation")
 	e.Barrel, e.Strip = t.length("barrel", notNegative), t.length("strip", notNegative)
-	e.Pull, e.Crimps = t.text("pull"), readCrimps(t)
+	e.Pull, e.Crimps = t.word("pull", handbook.PullColumns()...), readCrimps(t)
 	e.SlideOnFirst = t.texts("slide_on_first", t.array("slide_on_first"))
 	e.Note = t.text("note")
 	e.Origin = t.done()

@@ -18,7 +18,8 @@ type tableReader struct {
 func tables() []tableReader {
 	return []tableReader{
 		{"job", false, readJob}, {"marks", false, readMarks}, {"line", false, readLine}, {"policy", false, readPolicy},
-		{"allowance", false, readAllowance}, {"tray", false, readTray}, {"bundle", false, readBundle}, {"paper", false, readPaper}, {"safety", false, readSafety},
+		{"allowance", false, readAllowance}, {"tray", false, readTray}, {"bundle", false, readBundle}, {"paper", false, readPaper},
+		{"inspection", false, readInspection}, {"safety", false, readSafety},
 		{"sleeve", true, readSleeve},
 		{"wire_type", true, readWireType}, {"cable_type", true, readCableType}, {"reel", true, readReel}, {"contact", true, readContact},
 		{"connector", true, readConnector}, {"splice", true, readSplice}, {"terminal", true, readTerminal}, {"stud", true, readStud},

@@ -110,7 +110,7 @@ func readContact(h *harness.Harness, t *table) {
 	c.InsulationFrom, c.InsulationTo = t.lengthRange("insulation")
 	c.Barrel = t.length("barrel", notNegative)
 	c.Strip, c.Steps = readStrip(t, c.Kind)
-	c.Pull, c.InsertTool = t.text("pull"), t.text("insert_tool")
+	c.Pull, c.InsertTool = t.word("pull", handbook.PullColumns()...), t.text("insert_tool")
 	c.Crimps = readCrimps(t)
 	c.Origin = t.done()
 	h.Contacts = append(h.Contacts, c)
@@ -121,6 +121,7 @@ func readCrimps(t *table) []harness.Crimp {
 	for _, setting := range t.list("crimp") {
 		setting.require("awg", "tool")
 		crimp := harness.Crimp{Tool: setting.text("tool"), Locator: setting.text("locator"), Setting: setting.text("setting")}
+		crimp.Pull = measure(setting, "pull", units.ParseForce, positive)
 		crimp.AWGFrom, crimp.AWGTo = setting.gaugeRange("awg")
 		setting.done()
 		crimps = append(crimps, crimp)

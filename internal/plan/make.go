@@ -41,6 +41,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	groups, costs := runOrder(h, groupWires(rows, build))
 	problems = append(problems, p.run(h, groups, costs)...)
 	p.list(wires, cables)
+	p.inspect(h)
 	for _, d := range h.Defaults {
 		p.Defaults = append(p.Defaults, Default{Key: d.Key, Value: d.Value})
 	}

@@ -25,6 +25,15 @@ type Plan struct {
 	Joints     []Joint        `json:"joints"`     // splices, then terminals, each by place on the board; then studs
 	Segments   []Segment      `json:"segments"`   // in natural order of their nodes
 	Bundles    BundleRule     `json:"bundles"`
+	Nets       []Net          `json:"nets"` // in the order of the test: by their first end
+	Continuity Continuity     `json:"continuity"`
+	Crimps     []CrimpRow     `json:"crimps"` // by tool, contact and size
+	Strips     []StripGroup   `json:"strips"` // by tray, in the order of the run; then what stands in no tray
+	FirstPiece []Feature      `json:"first_piece"`
+	Sampling   []Sample       `json:"sampling"` // only what the job asks for
+	Spares     []Spare        `json:"spares"`   // one a connector, in build order
+	Rework     Rework         `json:"rework"`
+	Operations []Operation    `json:"operations"` // in the order of the work
 	Line       Line           `json:"line"`
 	Safety     []Safety       `json:"safety"` // one a language
 	Paper      Paper          `json:"paper"`

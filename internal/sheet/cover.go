@@ -13,18 +13,24 @@ import (
 type cover struct {
 	book
 	packet plan.Packet
+	work   []plan.Operation
 	total  int // pages of the packet
 }
 
 // coverSections lays the cover of a packet of total pages.
 func coverSections(p *plan.Plan, total int, m page.Metrics, problems *problem.List) []section {
-	c := &cover{book: *newBook(m, problems), packet: p.Packet, total: total}
+	c := &cover{book: *newBook(m, problems), packet: p.Packet, work: p.Operations, total: total}
 	c.draft = p.Packet.Draft
 	c.identity()
 	c.route()
 	c.approvals()
-	c.turn()
-	c.ledgers()
+	rows := 6
+	if len(c.pages) > 0 { // a long route: the approvals stand on the second page already
+		rows--
+	} else {
+		c.turn()
+	}
+	c.ledgers(rows)
 	c.closeOut()
 	return []section{{sheet: "cover", title: "Cover and route card", pages: c.finish()}}
 }
@@ -111,6 +117,7 @@ func plural(count int, noun string) string {
 
 func (c *cover) approvals() {
 	c.y += mm(2)
+	c.need(3 * writePitch())
 	for _, role := range []string{"prepared by", "checked by", "approved by"} {
 		c.need(writePitch())
 		c.text(live.X, c.y+mm(6), medium(10), mm(25), role)
@@ -121,13 +128,13 @@ func (c *cover) approvals() {
 	}
 }
 
-func (c *cover) ledgers() {
+func (c *cover) ledgers(rows int) {
 	c.heading("Quantity", mm(60))
 	c.y = c.ledger(live.X, c.y+mm(1), []ledgerColumn{{"date", mm(24)}, {"what happened; split into packet", mm(66)},
-		{"started", mm(18)}, {"good", mm(18)}, {"scrap", mm(18)}, {"by", mm(36)}}, 6, mm10(95))
+		{"started", mm(18)}, {"good", mm(18)}, {"scrap", mm(18)}, {"by", mm(36)}}, rows, mm10(95))
 	c.heading("Open tags", mm(60))
 	c.y = c.ledger(live.X, c.y+mm(1), []ledgerColumn{{"tag no.", mm(18)}, {"page and row", mm(36)}, {"what is wrong", mm(60)},
-		{"opened by, date", mm(33)}, {"closed by, date", mm(33)}}, 7, mm10(95))
+		{"opened by, date", mm(33)}, {"closed by, date", mm(33)}}, rows+1, mm10(95))
 }
 
 // closeOut asks for what an auditor asks later.

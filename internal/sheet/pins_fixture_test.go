@@ -208,7 +208,7 @@ func sledPlan(cases []pinCase, units ...string) plan.Plan {
 			}
 		}
 	}
-	p.Safety = []plan.Safety{sledSafety()}
+	p.Safety, p.Operations = []plan.Safety{sledSafety()}, sledRoute(11)
 	return p
 }
 

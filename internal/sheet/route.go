@@ -2,62 +2,53 @@ package sheet
 
 import (
 	"fmt"
-	"slices"
 
 	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
 )
-
-// operation is a line of the route card.
-type operation struct {
-	name string
-	hold string // what the inspector looks at before the work goes on; "" for no hold point
-}
-
-// operations lists the work in order. The hold points are common practice; the drawing and the contract have the last word.
-func (c *cover) operations() []operation {
-	mark := "mark, measure and cut"
-	if !slices.ContainsFunc(c.packet.Method, func(method string) bool { return method != "none" && method != "sleeve" }) {
-		mark = "measure and cut"
-	}
-	return []operation{
-		{name: "issue material"},
-		{name: mark, hold: "first piece: length, mark"},
-		{name: "strip and crimp", hold: "crimp samples: pull test"},
-		{name: "form board: lay in, insert", hold: "cavities, before closing"},
-		{name: "continuity test"},
-		{name: "final inspection", hold: "before release"},
-	}
-}
 
 // scaleLength is what both lines of the print-scale check measure: 100 mm.
 func scaleLength() page.Pt { return mm(100) }
 
-// route prints the operations beside the print-scale check.
+// route prints the operations beside the print-scale check, whose corner lies below them.
 func (c *cover) route() {
-	c.need(scaleLength() + mm(6))
+	pitch := routePitch(len(c.work))
+	height := max(scaleLength(), mm(28)+pitch*page.Pt(len(c.work)))
+	c.need(height + mm(6))
 	top := c.y + mm(2)
-	c.scale(live.X+mm(2), top)
+	c.scale(live.X+mm(2), top+height-scaleLength())
 	x := live.X + mm(9)
 	columns := []ledgerColumn{{"no.", mm(9)}, {"operation, hold point", mm(61)}, {"good", mm(13)}, {"reject", mm(13)},
 		{"operator", mm(24)}, {"date", mm(23)}, {"inspector", mm(28)}}
-	pitch := mm10(125)
-	bottom := c.ledger(x, top, columns, len(c.operations()), pitch)
-	y := bottom - page.Pt(len(c.operations()))*pitch
-	for i, o := range c.operations() {
-		c.operation(x, y, (i+1)*10, o)
+	bottom := c.ledger(x, top, columns, len(c.work), pitch)
+	y := bottom - page.Pt(len(c.work))*pitch
+	for _, o := range c.work {
+		c.operation(x, y, o)
 		y += pitch
 	}
 	c.diamond(x+mm(2), bottom+mm10(37))
 	c.text(x+mm(6), bottom+mm(5), medium(9), live.X+live.W-x-mm(6), "hold point: go on only when the inspector has signed. The drawing and the contract come first.")
-	c.y = top + scaleLength() + mm(3)
+	c.y = top + height + mm(3)
 }
 
-func (c *cover) operation(x, y page.Pt, number int, o operation) {
-	c.text(x, y+mm(6), mono(10), mm(9), fmt.Sprint(number))
-	c.text(x+mm10(105), y+mm(6), bold(11), mm(58), o.name)
-	if o.hold != "" {
-		c.diamond(x+mm10(125), y+mm10(93))
-		c.text(x+mm10(165), y+mm(10), medium(10), mm(53), "HOLD  "+o.hold)
+// routePitch is the height of an operation, with room to sign; of a long route it is less, so that the approvals stay below it.
+func routePitch(operations int) page.Pt {
+	switch {
+	case operations <= 6:
+		return mm10(125)
+	case operations <= 8:
+		return mm10(105)
+	}
+	return mm10(95)
+}
+
+func (c *cover) operation(x, y page.Pt, o plan.Operation) {
+	base := y + mm10(45)
+	c.text(x, base, mono(10), mm(9), fmt.Sprint(o.Number))
+	c.text(x+mm10(105), base, bold(11), mm(58), o.Name)
+	if o.Hold != "" {
+		c.diamond(x+mm10(125), base+mm10(30))
+		c.text(x+mm10(165), base+mm10(40), medium(10), mm(53), "HOLD  "+o.Hold)
 	}
 }
 
