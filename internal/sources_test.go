@@ -228,7 +228,7 @@ func says(literal *ast.CompositeLit, key string) bool {
 var (
 	shopLine  = regexp.MustCompile(`^(\[\w+\]|\w+ *=) *([^#]*)(#.*)?$`)
 	shopFact  = regexp.MustCompile(`(^|[\["= ])\d`)
-	shopWords = regexp.MustCompile(`shop figures?\b|shop rule\b|common practice\b|\([^()]*\b[A-Z]+ \d+[-.][^()]*, [^()]*\d[^()]*\)`)
+	shopWords = regexp.MustCompile(`shop figures?\b|shop rule\b|common practice\b|\([^()]*\b[A-Z]+(-[A-Z]+)*[- ]\d+[-.A-Z][^()]*, [^()]*\d[^()]*\)`)
 )
 
 // unexplained lists the keys whose figures come from nowhere. What the head of a table says holds for all its keys.

@@ -26,6 +26,7 @@ type commandLine struct {
 	New      newCommand      `cmd:"" help:"Write a commented starter job that packets without change."`
 	Check    checkCommand    `cmd:"" help:"Say what is wrong with jobs, each problem with its place."`
 	Plan     planCommand     `cmd:"" help:"Print the plan of a job: lengths, marks, order of the run."`
+	Marks    marksCommand    `cmd:"" help:"Print every mark, sleeve and label in the order of the run, for a line or a label printer."`
 	Packet   packetCommand   `cmd:"" help:"Write the packet of jobs: sheets, labels and the map of codes."`
 	Pages    pagesCommand    `cmd:"" help:"Print the pages of a packet as text."`
 	Read     readCommand     `cmd:"" help:"Say what a scanned or typed code names."`

@@ -37,3 +37,12 @@ func Contrast(code string) (ink string, known bool, source Source) {
 		return "", false, source
 	}
 }
+
+// InkHidden reports whether an ink cannot show on a colour, whatever a record says: black on a black base, white on a white one.
+func InkHidden(code, ink string) bool {
+	colour, listed := ColourOf(code)
+	if !listed || len(colour.Bases) == 0 {
+		return false
+	}
+	return ink == BlackInk && colour.Bases[0] == "BK" || ink == WhiteInk && colour.Bases[0] == "WH"
+}

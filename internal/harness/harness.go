@@ -100,6 +100,14 @@ type Marks struct {
 	Shorter               []string // templates to fall back to, in order
 	UnmarkedBelow         units.Length
 	CentredBelow          units.Length
+	SleeveInterval        units.Length // from one sleeve to the next, at most
+	SleeveLength          units.Length // of a sleeve whose size does not say it
+	Cores                 string       // how the cores of a cable are told apart: "colour" or "sleeves"
+	WireNumbers           string       // "plain" or "significant"
+	Reads                 string       // "one way", or "from each end": each text starts at its own end
+	ConnectorLabel        string       // template; "" for no label
+	HarnessLabel          string
+	RubCheck              bool // the first-off piece is rubbed
 }
 
 // Method is a way to mark a wire.
@@ -138,6 +146,12 @@ type Line struct {
 	ChangeTime       ChangeTime
 	SetUpScrap       units.Length
 	HandlingTime     units.Time
+	Characters       string          // that the line can mark; "" for any
+	LongestText      int             // characters of one mark
+	Blind            [2]units.Length // what the marker cannot reach at the leading and at the trailing end of a piece
+	TwoLines         bool            // the line can set a text in two lines
+	LinePitch        units.Factor    // pitch of the two lines, to the character height
+	TestLengths      []units.Length  // cut and measured at the start of a shift, ascending
 }
 
 // ChangeTime holds what each kind of change costs on the line.

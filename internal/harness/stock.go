@@ -29,6 +29,7 @@ type WireType struct {
 	Laser          Laser
 	Ink            string // "", "black", "white"
 	Proved         *Proof
+	StripBy        string           // "blade", "thermal", "laser"; "" where the type asks for none
 	Mass           units.LinearMass // 0 when not given
 }
 

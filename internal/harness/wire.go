@@ -89,6 +89,7 @@ type CableType struct {
 	Laser          Laser        // of the jacket
 	Ink            string
 	Proved         *Proof
+	StripBy        string // of the jacket
 	Mass           units.LinearMass
 }
 
@@ -177,6 +178,7 @@ type SleeveSize struct {
 	Origin
 	Part     string
 	From, To units.Length // wire diameters that it fits
+	Length   units.Length // 0 when not given
 }
 
 // Cover is a sleeve or braid over a part of a segment.

@@ -19,6 +19,7 @@ func readCableType(h *harness.Harness, t *table) {
 	c.Diameter = t.length("diameter", positive)
 	c.Insulation, c.Shield = t.text("insulation"), t.text("shield")
 	c.Laser, c.Ink, c.Proved = readMarking(t)
+	c.StripBy = readStripBy(t)
 	c.Mass = measure(t, "mass", units.ParseLinearMass, positive)
 	c.Origin = t.done()
 	h.CableTypes = append(h.CableTypes, c)

@@ -71,6 +71,8 @@ func checksOfParts() []check {
 		{checkLookAlikes, ""},
 		{checkNearlySame, ""},
 		{checkBlackLaser, ""},
+		{checkInks, "wire_type.ink wire_type.colour cable_type.ink cable_type.colour"},
+		{checkWireNumbers, "marks.wire_numbers wire wire.id wire.type wire.cable wire.core wire_type wire_type.id wire_type.awg cable cable.id cable.type cable_type cable_type.id cable_type.cores"},
 		{checkSpareCount, cavityKeys},
 		{checkQuotes, "safety.quote paper.language"},
 		{checkSampling, "inspection inspection.sampling.what inspection.sampling.lot inspection.sampling.level inspection.sampling.aql"},

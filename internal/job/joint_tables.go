@@ -113,6 +113,7 @@ func readSleeve(h *harness.Harness, t *table) {
 	t.require("part", "fits")
 	s := harness.SleeveSize{Part: t.part("part")}
 	s.From, s.To = t.lengthRange("fits")
+	s.Length = t.length("length", positive)
 	s.Origin = t.done()
 	h.Sleeves = append(h.Sleeves, s)
 }

@@ -9,7 +9,8 @@ const mostRack = 1000
 
 func readLine(h *harness.Harness, t *table) {
 	t.require("methods", "inks", "rack", "leading", "step", "short_error", "shortest", "longest", "diameters", "heights",
-		"height_to_diameter", "pitch_to_height", "feed", "mark_time", "on_the_fly", "cut_time", "change_time", "set_up_scrap", "handling_time")
+		"height_to_diameter", "pitch_to_height", "feed", "mark_time", "on_the_fly", "cut_time", "change_time", "set_up_scrap", "handling_time",
+		"characters", "longest_text", "blind", "two_lines", "line_pitch_to_height", "test_lengths")
 	l := &h.Line
 	for _, method := range t.words("methods", string(harness.MethodLaser), string(harness.MethodInk)) {
 		l.Methods = append(l.Methods, harness.Method(method))
@@ -24,7 +25,7 @@ func readLine(h *harness.Harness, t *table) {
 		t.fault(reversedRange, "longest", t.origin.Of("longest"), "", "the longest piece is shorter than the shortest, %s", l.Shortest)
 	}
 	l.ThinnestDiameter, l.ThickestDiameter = t.lengthRange("diameters")
-	l.Heights = readHeights(t)
+	l.Heights = readAscending(t, "heights", "write the smallest height first")
 	l.HeightToDiameter, l.PitchToHeight = t.factor("height_to_diameter"), t.factor("pitch_to_height")
 	l.Feed = measure(t, "feed", units.ParseSpeed, positive)
 	l.MarkTime = measure(t, "mark_time", units.ParseTime, notNegative)
@@ -33,7 +34,26 @@ func readLine(h *harness.Harness, t *table) {
 	l.ChangeTime = readChangeTime(t.inner("change_time"))
 	l.SetUpScrap = t.length("set_up_scrap", notNegative)
 	l.HandlingTime = measure(t, "handling_time", units.ParseTime, notNegative)
+	readMarker(l, t)
 	l.Origin = t.done()
+}
+
+const mostCharacters = 1000
+
+// readMarker reads what the marking heads can do, and the lengths that are cut and measured at the start of a shift.
+func readMarker(l *harness.Line, t *table) {
+	l.Characters = t.name("characters")
+	l.LongestText, _ = t.whole("longest_text", 1, mostCharacters)
+	if blind := t.inner("blind"); blind != nil {
+		blind.require("lead", "trail")
+		l.Blind = [2]units.Length{blind.length("lead", notNegative), blind.length("trail", notNegative)}
+		blind.done()
+	}
+	l.TwoLines, l.LinePitch = t.truth("two_lines"), t.factor("line_pitch_to_height")
+	if l.LinePitch > 0 && l.LinePitch < 1000 {
+		t.fault(outOfRange, "line_pitch_to_height", t.origin.Of("line_pitch_to_height"), "write 1 or more", "two lines would stand over each other")
+	}
+	l.TestLengths = readAscending(t, "test_lengths", "write the shortest first")
 }
 
 func readShortError(t *table) (units.Length, units.Share) {
@@ -50,16 +70,15 @@ func readShortError(t *table) (units.Length, units.Share) {
 	return fixed, share
 }
 
-func readHeights(t *table) []units.Length {
-	heights := t.lengths("heights", 0, positive)
-	for i := 1; i < len(heights); i++ {
-		if heights[i] <= heights[i-1] {
-			t.fault(reversedRange, "heights", t.get("heights").value.items[i].place(), "write the smallest height first",
-				"%s does not follow %s", heights[i], heights[i-1])
+func readAscending(t *table, key, hint string) []units.Length {
+	lengths := t.lengths(key, 0, positive)
+	for i := 1; i < len(lengths); i++ {
+		if lengths[i] <= lengths[i-1] {
+			t.fault(reversedRange, key, t.get(key).value.items[i].place(), hint, "%s does not follow %s", lengths[i], lengths[i-1])
 			return nil
 		}
 	}
-	return heights
+	return lengths
 }
 
 func readChangeTime(t *table) harness.ChangeTime {

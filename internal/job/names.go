@@ -117,6 +117,8 @@ const (
 	neverSampled       = "never-sampled"
 	noSamplePlan       = "no-sample-plan"
 	unknownExcluded    = "unknown-excluded"
+	inkHidden          = "ink-hidden"
+	wireNumber         = "wire-number"
 
 	// Warnings, and what leaves nothing but a draft.
 	lookAlike   = "look-alike"

@@ -15,6 +15,7 @@ func readWireType(h *harness.Harness, t *table) {
 	w.Diameter = t.length("diameter", positive)
 	w.Insulation = t.text("insulation")
 	w.Laser, w.Ink, w.Proved = readMarking(t)
+	w.StripBy = readStripBy(t)
 	w.Mass = measure(t, "mass", units.ParseLinearMass, positive)
 	w.Origin = t.done()
 	h.WireTypes = append(h.WireTypes, w)
@@ -31,6 +32,9 @@ func readMarking(t *table) (laser harness.Laser, ink string, proved *harness.Pro
 	}
 	return laser, ink, proved
 }
+
+// readStripBy reads how an insulation is stripped, where it is not left to the bench.
+func readStripBy(t *table) string { return t.word("strip_by", "blade", "thermal", "laser") }
 
 // readConductor returns a gauge or a section, the other one empty.
 func readConductor(t *table) (awg string, section units.Area) {

@@ -25,7 +25,8 @@ type Cable struct {
 	Code     Code          `json:"code"` // kind C, unit 000
 	Place    problem.Place `json:"-"`
 
-	given int64 // length that the job gives, in micrometres; 0 for none
+	given   int64 // length that the job gives, in micrometres; 0 for none
+	sleeves []Sleeve
 }
 
 // CableEnd is what is done to a cable at one end.

@@ -112,12 +112,14 @@ func (p *wirePlanner) markCable(c *harness.Cable, row *Cable) problem.List {
 			Hint: "correct jacket_off or the length of the cable"}}
 	}
 	mark := cmp.Or(c.Mark, "full")
-	marked, problems := p.rules.mark(markSubject{
+	marked, problems := p.markSubject(markSubject{
 		noun: "cable", id: c.ID, place: c.At, mark: mark, how: p.byType[c.Type],
 		ladder: ladderOf(p.h, legendWords{id: c.ID, a: row.A.At, b: row.B.At, wireType: c.Type, note: c.Note}),
-		span:   p.rules.spanFor(jacket, 0, 0, mark == "full"), start: c.A.JacketOff,
+		span:   p.rules.spanFor(units.Length(row.CutUM), [2]units.Length{c.A.JacketOff, c.B.JacketOff}, [2]units.Length{}, mark == "full"),
+		off:    c.A.JacketOff, at: [2]string{row.A.At, row.B.At}, diameter: p.lengths.cableTypes[c.Type].Diameter,
 	})
 	row.Method, row.Ink, row.HeightUM = marked.method, marked.ink, int64(marked.height)
 	row.Legend, row.A.Legend, row.B.Legend, row.Marks = marked.legend, marked.a, marked.b, marked.marks
+	row.sleeves = marked.sleeves
 	return problems
 }

@@ -90,7 +90,14 @@ func wireRecord(packet Packet, wireType WireType, wire Wire) string {
 func marksRecord(marks []Mark) string {
 	var records []string
 	for _, mark := range marks {
-		records = append(records, record(mark.Text, figure(mark.AtUM), figure(mark.WidthUM), mark.End))
+		fields := []string{mark.Text, figure(mark.AtUM), figure(mark.WidthUM), mark.End}
+		if len(mark.Lines) > 0 {
+			fields = append(fields, record(mark.Lines...))
+		}
+		if mark.Turned {
+			fields = append(fields, "turned")
+		}
+		records = append(records, record(fields...))
 	}
 	return list(records)
 }
@@ -113,7 +120,7 @@ func lineRecord(l CavityLine) string {
 	if l.Stage == string(harness.StageBoard) {
 		fields = append(fields, l.Stage)
 	}
-	for _, extra := range [][2]string{{"cable", l.Cable}, {"core", l.Core}, {"board", l.Board}, {"finish", l.Finish}, {"loose", l.Loose}} {
+	for _, extra := range [][2]string{{"cable", l.Cable}, {"core", l.Core}, {"board", l.Board}, {"finish", l.Finish}, {"loose", l.Loose}, {"marked", l.Marked}} {
 		if extra[1] != "" {
 			fields = append(fields, record(extra[0], extra[1]))
 		}

@@ -74,6 +74,7 @@ type CavityLine struct {
 	Board  string `json:"board,omitempty"`  // what the board takes off the end: "trim 20 mm, strip 5.8 mm"; "" for a bench end
 	Finish string `json:"finish,omitempty"` // "tinned"; "" when not given
 	Loose  string `json:"loose,omitempty"`  // that the end stays loose in this job, or ""
+	Marked string `json:"marked,omitempty"` // how to know the wire where no mark stands near its ends: "no mark on the wire"; or ""
 	Note   string `json:"note"`
 }
 

@@ -47,7 +47,7 @@ func fillLists(value reflect.Value) {
 			fillLists(value.Field(i))
 		}
 	case reflect.Slice:
-		if value.IsNil() {
+		if value.IsNil() && value.CanSet() {
 			value.Set(reflect.MakeSlice(value.Type(), 0, 0))
 		}
 		for i := range value.Len() {

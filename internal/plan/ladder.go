@@ -26,69 +26,138 @@ type markFit struct {
 	texts  legends
 	starts []units.Length // from finished end a
 	span   markSpan       // with the widths of the texts
+	double bool           // the texts stand in two lines
+	long   bool           // no legend is short enough for the marker
 }
 
 // markRules holds what every wire of the job shares.
 type markRules struct {
-	marks *harness.Marks
-	pitch units.Factor // character pitch to height
+	marks   *harness.Marks
+	pitch   units.Factor // character pitch to height
+	longest int          // characters of one mark
+	blind   [2]units.Length
+	turned  bool // end b leaves the line first
+}
+
+// rulesOf returns what the marks of a job have in common.
+func rulesOf(h *harness.Harness) markRules {
+	return markRules{&h.Marks, h.Line.PitchToHeight, h.Line.LongestText, h.Line.Blind, h.Line.Leading == "b"}
 }
 
 // width returns the width of a text, rounded up: characters x pitch.
 func (r markRules) width(text string, height units.Length) units.Length {
-	thousandths := int64(utf8.RuneCountInString(text)) * int64(r.pitch) * int64(height)
+	return r.widthOf(utf8.RuneCountInString(text), height)
+}
+
+func (r markRules) widthOf(characters int, height units.Length) units.Length {
+	thousandths := int64(characters) * int64(r.pitch) * int64(height)
 	return units.Length((thousandths + 999) / 1000)
 }
 
-// spanFor returns the span of a finished length with what is stripped, crimped or covered at its ends. Its texts and widths come
-// later.
-func (r markRules) spanFor(length, coveredA, coveredB units.Length, middle bool) markSpan {
+// spanFor returns the span of a piece cut to a length: between what is cut off its ends, with what is stripped, crimped or covered
+// there, and what the marker cannot reach. Its texts and widths come later.
+func (r markRules) spanFor(cut units.Length, off, covered [2]units.Length, middle bool) markSpan {
+	blind := r.blind
+	if r.turned {
+		blind[0], blind[1] = blind[1], blind[0]
+	}
+	keep := func(end int) units.Length { return max(covered[end]+r.marks.Margin, blind[end]-off[end]) }
 	return markSpan{
-		length: length, keepA: coveredA + r.marks.Margin, keepB: coveredB + r.marks.Margin,
+		length: cut - off[0] - off[1], keepA: keep(0), keepB: keep(1),
 		first: r.marks.First, wanted: r.marks.Wanted, interval: r.marks.Interval, gap: r.marks.Gap, middle: middle,
 	}
 }
 
-// with returns the span for texts at a height.
-func (r markRules) with(span markSpan, texts legends, height units.Length) markSpan {
-	span.widthA, span.widthB = r.width(texts.a, height), r.width(texts.b, height)
-	span.widthM = r.width(texts.middle, height)
+// with returns the span for texts at a height, in one line or in two.
+func (r markRules) with(span markSpan, texts legends, height units.Length, double bool) markSpan {
+	width := func(text string) units.Length {
+		if !double {
+			return r.width(text, height)
+		}
+		first, second := twoLines(text)
+		return r.widthOf(max(utf8.RuneCountInString(first), utf8.RuneCountInString(second)), height)
+	}
+	span.widthA, span.widthB, span.widthM = width(texts.a), width(texts.b), width(texts.middle)
 	span.common = texts.a == texts.b
 	return span
+}
+
+// twoLines breaks a text at the blank that leaves the longer line shortest; a text without a blank stays whole.
+func twoLines(text string) (first, second string) {
+	best := utf8.RuneCountInString(text) + 1
+	for at, r := range text {
+		if r != ' ' {
+			continue
+		}
+		if longer := max(utf8.RuneCountInString(text[:at]), utf8.RuneCountInString(text[at+1:])); longer < best {
+			best, first, second = longer, text[:at], text[at+1:]
+		}
+	}
+	if first == "" {
+		return text, ""
+	}
+	return first, second
+}
+
+// suits reports whether every text of a set is short enough for the marker.
+func (r markRules) suits(texts legends) bool {
+	longest := max(utf8.RuneCountInString(texts.a), utf8.RuneCountInString(texts.b), utf8.RuneCountInString(texts.middle))
+	return r.longest <= 0 || longest <= r.longest
 }
 
 // short reports whether a wire carries its middle legend alone.
 func (r markRules) short(span markSpan) bool { return span.length < r.marks.CentredBelow }
 
-// fit walks the ladder: end and middle marks at each height and then with each shorter legend, the legend centred, a
-// sleeve. Heights stand largest first; none stand for a type that is sleeved.
-func (r markRules) fit(span markSpan, ladder []legends, heights []units.Length) markFit {
+// markSetting is one way to set the texts of a wire.
+type markSetting struct {
+	texts  legends
+	height units.Length
+	double bool
+}
+
+// settings lists the ways to set the texts, best first: each legend at every height, then in two lines, then the next shorter one.
+func (r markRules) settings(ladder []legends, how marking) []markSetting {
+	var ways []markSetting
+	for _, texts := range ladder {
+		if !r.suits(texts) {
+			continue
+		}
+		for _, height := range how.heights {
+			ways = append(ways, markSetting{texts, height, false})
+		}
+		for _, height := range how.double {
+			ways = append(ways, markSetting{texts, height, true})
+		}
+	}
+	return ways
+}
+
+// fit walks the ladder: end and middle marks at each height, in two lines, and then with each shorter legend; the legend centred; a
+// sleeve. No heights stand for a type that is sleeved.
+func (r markRules) fit(span markSpan, ladder []legends, how marking) markFit {
 	if span.length < r.marks.UnmarkedBelow {
 		return markFit{way: wayUnmarked, span: span}
 	}
+	ways := r.settings(ladder, how)
 	if !r.short(span) {
-		for _, texts := range ladder {
-			for _, height := range heights {
-				sized := r.with(span, texts, height)
-				if starts, fits := sized.place(); fits {
-					return markFit{wayEnds, height, texts, starts, sized}
-				}
+		for _, w := range ways {
+			sized := r.with(span, w.texts, w.height, w.double)
+			if starts, fits := sized.place(); fits {
+				return markFit{way: wayEnds, height: w.height, texts: w.texts, starts: starts, span: sized, double: w.double}
 			}
 		}
 	}
-	for _, texts := range ladder {
-		for _, height := range heights {
-			sized := r.with(span, texts, height)
-			if start, fits := sized.centred(); fits {
-				return markFit{wayCentred, height, texts, []units.Length{start}, sized}
-			}
+	for _, w := range ways {
+		sized := r.with(span, w.texts, w.height, w.double)
+		if start, fits := sized.centred(); fits {
+			return markFit{way: wayCentred, height: w.height, texts: w.texts, starts: []units.Length{start}, span: sized, double: w.double}
 		}
 	}
-	return markFit{way: waySleeve, texts: ladder[0], span: span}
+	return markFit{way: waySleeve, texts: ladder[0], span: span, long: len(ways) == 0 && len(how.heights) > 0}
 }
 
 // rows returns the marks as the plan gives them: from the cut end a.
-func (f markFit) rows(trimA units.Length) []Mark {
+func (f markFit) rows(trimA units.Length, r markRules) []Mark {
 	last := len(f.starts) - 1
 	rows := make([]Mark, 0, len(f.starts))
 	for i, start := range f.starts {
@@ -102,14 +171,30 @@ func (f markFit) rows(trimA units.Length) []Mark {
 		case i == last:
 			row.Text, row.WidthUM, row.End = f.texts.b, int64(f.span.widthB), "b"
 		}
+		row.Turned = r.reads(row.End)
+		if first, second := twoLines(row.Text); f.double && second != "" {
+			row.Lines = []string{first, second}
+		}
 		rows = append(rows, row)
 	}
 	return rows
 }
 
+// reads reports whether a text near an end, or between the ends, reads from end b to end a: from the end that leaves first, or from
+// its own end where the shop wants that.
+func (r markRules) reads(end string) bool {
+	if r.marks.Reads == "from each end" && end != "" {
+		return end == "b"
+	}
+	return r.turned
+}
+
 // warnings says where the marks of a wire are not what the job asks for.
 func (f markFit) warnings(r markRules, w markSubject) problem.List {
 	switch {
+	case f.way == waySleeve && f.long:
+		return problem.List{markWarning(w, "mark-long", fmt.Sprintf("%s %s gets sleeves: none of its legends has %s at most, the most that the line marks",
+			w.noun, w.id, counted(r.longest, "character")))}
 	case f.way == waySleeve:
 		return problem.List{markWarning(w, "mark-sleeve", fmt.Sprintf(
 			"%s %s has no room for a mark on %s between keep-outs of %s at a and %s at b, it gets sleeves",

@@ -3,6 +3,7 @@ package plan
 import (
 	"slices"
 
+	"loomleaf/internal/harness"
 	"loomleaf/internal/units"
 )
 
@@ -35,10 +36,30 @@ func landingOf(w *Wire, here, there *End, t WireType) landing {
 		Wire: w.ID, Cable: w.Cable, Core: w.Core, Gauge: t.GaugeShort, Words: t.ColourWords, Tray: w.trayWord(), Other: there.At,
 		Stage: here.Stage, Board: here.board, Finish: here.Finish, Note: joinNotes(here.Note, w.Note),
 	}
+	line.Marked = w.markedWords()
 	if here.Loose {
 		line.Loose = "stays loose in this job"
 	}
 	return landing{line, here.Contact, t.SectionUM2}
+}
+
+// markedWords says how a wire is told apart that carries no mark near its ends; "" for one that does, and for one that comes as it is.
+func (w Wire) markedWords() string {
+	switch {
+	case len(w.sleeves) > 0 && w.sleeves[0].Kind == "tag":
+		return "text on a tag tied to the wire"
+	case len(w.sleeves) == 1 && w.sleeves[0].End == "":
+		return "text on one sleeve, in the middle of the wire"
+	case len(w.sleeves) > 0:
+		return "text on sleeves"
+	case !w.onLine():
+		return ""
+	case w.Method == string(harness.MethodNone):
+		return "no mark on the wire"
+	case len(w.Marks) == 1:
+		return "one mark, in the middle of the wire"
+	}
+	return ""
 }
 
 // togetherWords says what a single crimp of several wires holds: "2 wires in one contact, 0.65 mm² together".

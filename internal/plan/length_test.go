@@ -23,6 +23,7 @@ func twoEnds() *harness.Harness {
 		Marks: harness.Marks{
 			Legend: "{wire}", EndLegend: "{wire} {here}>{there}", First: 76 * mm, Wanted: 25 * mm, Interval: 381 * mm, Gap: 5 * mm,
 			Margin: 3 * mm, Shorter: []string{"{wire}"}, UnmarkedBelow: 76 * mm, CentredBelow: 178 * mm,
+			SleeveInterval: 914 * mm, SleeveLength: 15 * mm,
 		},
 		Line: harness.Line{
 			Methods: []harness.Method{harness.MethodLaser, harness.MethodInk}, Inks: []string{"black", "white"}, Leading: "a",
@@ -33,6 +34,7 @@ func twoEnds() *harness.Harness {
 		WireTypes: []harness.WireType{
 			{ID: "E22W", AWG: "22", Colour: "WH", Diameter: 1270, Laser: harness.LaserYes},
 		},
+		Sleeves:  []harness.SleeveSize{{Part: "MOR-SL-1", From: 900, To: 1300}},
 		Contacts: []harness.Contact{{ID: "S22", Kind: "crimp", Barrel: 5 * mm, Strip: 4 * mm, InsertTool: "insertion tool 22"}},
 		Connectors: []harness.Connector{
 			{ID: "J1", Node: "N1", Contact: "S22", Cavities: []harness.Cavity{{Name: "1"}}},

@@ -42,6 +42,8 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	problems = append(problems, p.run(h, groups, costs)...)
 	p.list(wires, cables)
 	p.inspect(h)
+	p.listSleeves()
+	p.Labels = labelRows(h, p.Connectors)
 	for _, d := range h.Defaults {
 		p.Defaults = append(p.Defaults, Default{Key: d.Key, Value: d.Value})
 	}
@@ -59,6 +61,8 @@ func (p *Plan) run(h *harness.Harness, groups []ownWires, costs outcome) problem
 	p.Changes = changesOf(groups, cuts, costs)
 	p.Reels, p.ToOrder, p.Totals = reelRows(supplies), orderRows(supplies), totalRows(supplies)
 	p.Trays = trayRows(h, groups)
+	p.Marking, p.Setups = markingOfJob(h), setupRows(cuts, p.Types, h.Line.Leading, h.Line.Rack)
+	p.ToProve = toProve(h, p.Setups)
 	codeTrays(p.Packet, p.Trays, groups)
 	return append(stockWarnings(h, supplies), trayWarnings(h, groups)...)
 }

@@ -15,6 +15,7 @@ type marking struct {
 	method  harness.Method
 	ink     string         // "black" or "white" where the method is ink
 	heights []units.Length // character heights that the diameter allows, largest first; none for a sleeve
+	double  []units.Length // the same for two lines over each other
 }
 
 // markings returns how each type is marked of which the line cuts a wire or cable with marks.
@@ -57,31 +58,27 @@ func markingOf(t *harness.WireType, line *harness.Line) (marking, problem.List) 
 		return sleeve, sleeveWarning(t, "diameter", fmt.Sprintf("its diameter of %s is outside the line's %s to %s",
 			t.Diameter, line.ThinnestDiameter, line.ThickestDiameter))
 	}
-	heights := heightsFor(t.Diameter, line)
+	heights, double := heightsFor(t.Diameter, line)
 	if len(heights) == 0 {
 		return sleeve, sleeveWarning(t, "diameter", fmt.Sprintf("no character height of the line suits its diameter of %s", t.Diameter))
 	}
 	method, ink, warnings := methodOf(t, line)
 	if method == harness.MethodSleeve {
-		heights = nil
+		heights, double = nil, nil
 	}
-	return marking{method, ink, heights}, warnings
+	return marking{method, ink, heights, double}, warnings
 }
 
-// methodOf chooses between laser and ink: laser only where the type says yes, ink as proved or by contrast, and a test
-// first where neither is known.
+// methodOf chooses between laser and ink: laser only where the type says yes, never unproved on black; ink as proved or by contrast; a
+// test first where neither is known.
 func methodOf(t *harness.WireType, line *harness.Line) (harness.Method, string, problem.List) {
-	if t.Laser == harness.LaserYes && slices.Contains(line.Methods, harness.MethodLaser) {
+	black := handbook.DarkBase(t.Colour)
+	if t.Laser == harness.LaserYes && slices.Contains(line.Methods, harness.MethodLaser) && (t.Proved != nil || !black) {
 		return harness.MethodLaser, "", nil
 	}
-	ink := t.Ink
-	if ink == "" && t.Laser != harness.LaserTestFirst {
-		ink = inkByContrast(t.Colour)
-	}
+	ink := inkOf(t)
 	if ink == "" {
-		return harness.MethodTestFirst, "", problem.List{{Severity: problem.Warning, Check: "test-first", Place: t.At, ID: t.ID,
-			Text: fmt.Sprintf("type %s is to be proved before the run: record ink and proved", t.ID),
-			Hint: "mark a sample, then write ink and proved into the wire type"}}
+		return harness.MethodTestFirst, "", problem.List{testFirstWarning(t)}
 	}
 	if !slices.Contains(line.Methods, harness.MethodInk) {
 		return harness.MethodSleeve, "", sleeveWarning(t, "laser", "it takes ink, and the line has no ink")
@@ -92,26 +89,45 @@ func methodOf(t *harness.WireType, line *harness.Line) (harness.Method, string, 
 	return harness.MethodInk, ink, nil
 }
 
-// inkByContrast returns the ink that stands out on a colour, or "" where none is known to.
-func inkByContrast(colour string) string {
-	ink, known, _ := handbook.Contrast(colour)
-	if !known {
+// inkOf returns the ink that a type takes: the recorded one where the record says who proved it, else the one that stands out by
+// contrast; "" where it has to be proved first. It never returns an ink of the colour of the insulation.
+func inkOf(t *harness.WireType) string {
+	if t.Ink != "" && t.Proved != nil {
+		if handbook.InkHidden(t.Colour, t.Ink) {
+			return ""
+		}
+		return t.Ink
+	}
+	ink, known, _ := handbook.Contrast(t.Colour)
+	if !known || t.Laser == harness.LaserTestFirst || t.Ink != "" && t.Ink != ink {
 		return ""
 	}
 	return ink
 }
 
-// heightsFor returns the character heights that a diameter allows, largest first.
-func heightsFor(diameter units.Length, line *harness.Line) []units.Length {
-	var heights []units.Length
-	for _, height := range line.Heights {
-		if int64(height)*1000 <= int64(line.HeightToDiameter)*int64(diameter) {
-			heights = append(heights, height)
+// testFirstWarning says what to record once a sample of the type was marked.
+func testFirstWarning(t *harness.WireType) problem.Problem {
+	text := fmt.Sprintf("type %s is to be proved before the run: record ink and proved", t.ID)
+	if t.Ink != "" && t.Proved == nil {
+		text = fmt.Sprintf("type %s names %s ink without the record that proved it: record proved", t.ID, t.Ink)
+	}
+	return problem.Problem{Severity: problem.Warning, Check: "test-first", Place: t.At, ID: t.ID, Text: text,
+		Hint: `mark the sample of the set-up sheet, then write ink and proved into the type, or laser = "yes" and proved`}
+}
+
+// heightsFor returns the character heights that a diameter allows, largest first: for one line, and for two over each other where
+// the line can set them.
+func heightsFor(diameter units.Length, line *harness.Line) (single, double []units.Length) {
+	room := int64(line.HeightToDiameter) * int64(diameter)
+	for _, height := range slices.Backward(slices.Sorted(slices.Values(line.Heights))) {
+		if int64(height)*1000 <= room {
+			single = append(single, height)
+		}
+		if line.TwoLines && int64(height)*(1000+int64(line.LinePitch)) <= room {
+			double = append(double, height)
 		}
 	}
-	slices.Sort(heights)
-	slices.Reverse(heights)
-	return heights
+	return single, double
 }
 
 func sleeveWarning(t *harness.WireType, key, reason string) problem.List {

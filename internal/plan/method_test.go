@@ -1,37 +1,54 @@
 package plan
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"loomleaf/internal/handbook"
 	"loomleaf/internal/harness"
 	"loomleaf/internal/units"
 )
 
-func TestMethodByTypeAndLine(t *testing.T) {
+// methodCase is a type and a line, and how the one is marked on the other.
+type methodCase struct {
+	name    string
+	wire    harness.WireType
+	methods []harness.Method
+	inks    []string
+	method  harness.Method
+	ink     string
+	warning string
+}
+
+func methodCases() []methodCase {
 	both, white := []harness.Method{harness.MethodLaser, harness.MethodInk}, []string{"white"}
 	inkOnly, laserOnly := both[1:], both[:1]
-	cases := []struct {
-		name    string
-		wire    harness.WireType
-		methods []harness.Method
-		inks    []string
-		method  harness.Method
-		ink     string
-		warning string
-	}{
+	proof := &harness.Proof{On: harness.Date{Year: 2026, Month: 10, Day: 2}, By: "marking lead", Record: "ML-118"}
+	return []methodCase{
 		{"laser", harness.WireType{Laser: "yes", Colour: "WH"}, both, nil, "laser", "", ""},
 		{"dark ink on light", harness.WireType{Laser: "no", Colour: "WH"}, both, nil, "ink", "black", ""},
 		{"light ink on dark", harness.WireType{Laser: "no", Colour: "BK"}, both, nil, "ink", "white", ""},
-		{"record beats contrast", harness.WireType{Laser: "no", Colour: "BK", Ink: "black"}, both, nil, "ink", "black", ""},
+		{"record beats contrast", harness.WireType{Laser: "no", Colour: "BN", Ink: "black", Proved: proof}, both, nil, "ink", "black", ""},
+		{"no record beats contrast", harness.WireType{Laser: "no", Colour: "BN", Ink: "black"}, both, nil, "test first", "",
+			"type T names black ink without the record that proved it: record proved"},
+		{"never black on black", harness.WireType{Laser: "no", Colour: "BK", Ink: "black", Proved: proof}, both, nil, "test first", "",
+			"type T is to be proved before the run: record ink and proved"},
+		{"no laser on black unproved", harness.WireType{Laser: "yes", Colour: "BK"}, both, nil, "ink", "white", ""},
+		{"laser on black as proved", harness.WireType{Laser: "yes", Colour: "BK", Proved: proof}, both, nil, "laser", "", ""},
+		{"a mid tone", harness.WireType{Laser: "no", Colour: "RD"}, both, nil, "test first", "",
+			"type T is to be proved before the run: record ink and proved"},
+		{"a mid tone as proved", harness.WireType{Laser: "no", Colour: "RD", Ink: "white", Proved: proof}, both, nil, "ink", "white", ""},
+		{"dark on a light stripe", harness.WireType{Laser: "no", Colour: "WH/BK"}, both, nil, "test first", "",
+			"type T is to be proved before the run: record ink and proved"},
 		{"no laser on the line", harness.WireType{Laser: "yes", Colour: "WH"}, inkOnly, nil, "ink", "black", ""},
 		{"nobody knows the colour", harness.WireType{Laser: "no", Colour: "?"}, both, nil, "test first", "",
 			"type T is to be proved before the run: record ink and proved"},
-		{"recorded ink on unknown colour", harness.WireType{Laser: "no", Colour: "?", Ink: "white"}, both, nil, "ink", "white", ""},
+		{"recorded ink on unknown colour", harness.WireType{Laser: "no", Colour: "?", Ink: "white", Proved: proof}, both, nil, "ink", "white", ""},
 		{"laser to be tested", harness.WireType{Laser: "test first", Colour: "WH"}, both, nil, "test first", "",
 			"type T is to be proved before the run: record ink and proved"},
-		{"laser to be tested, ink recorded", harness.WireType{Laser: "test first", Colour: "WH", Ink: "black"}, both, nil, "ink", "black", ""},
+		{"laser to be tested, ink recorded", harness.WireType{Laser: "test first", Colour: "WH", Ink: "black", Proved: proof}, both, nil, "ink", "black", ""},
 		{"no ink on the line", harness.WireType{Laser: "no", Colour: "WH"}, laserOnly, nil, "sleeve", "",
 			"type T is marked with sleeves: it takes ink, and the line has no ink"},
 		{"no such head", harness.WireType{Laser: "no", Colour: "WH"}, both, white, "sleeve", "",
@@ -44,7 +61,10 @@ func TestMethodByTypeAndLine(t *testing.T) {
 		{"no height", harness.WireType{Laser: "yes", Diameter: 888}, both, nil, "sleeve", "",
 			"type T is marked with sleeves: no character height of the line suits its diameter of 0.888 mm"},
 	}
-	for _, c := range cases {
+}
+
+func TestMethodByTypeAndLine(t *testing.T) {
+	for _, c := range methodCases() {
 		line := twoEnds().Line
 		line.Methods = c.methods
 		if c.inks != nil {
@@ -78,7 +98,9 @@ func TestHeightsByDiameter(t *testing.T) {
 		{888, nil}, {889, []units.Length{800}}, {1270, []units.Length{1000, 800}},
 		{1445, []units.Length{1300, 1000, 800}}, {6000, []units.Length{2500, 1800, 1300, 1000, 800}},
 	} {
-		require.Equal(t, c.want, heightsFor(c.diameter, &line), c.diameter)
+		single, double := heightsFor(c.diameter, &line)
+		require.Equal(t, c.want, single, c.diameter)
+		require.Empty(t, double)
 	}
 }
 
@@ -97,4 +119,34 @@ func TestTypeWarnsOnce(t *testing.T) {
 	}
 	_, _, problems = wireRows(h)
 	require.Empty(t, problems, "nothing is marked")
+}
+
+// TestNoInkOfTheColourOfTheWire tries every colour with every record: black on black cannot come out, nor white on white, nor a laser
+// mark on black that nobody has proved. Dark ink on light and light ink on dark are common practice.
+func TestNoInkOfTheColourOfTheWire(t *testing.T) {
+	line := twoEnds().Line
+	for _, base := range append(handbook.ColourCodes(), handbook.UnknownColour) {
+		for _, stripe := range append(handbook.ColourCodes(), "") {
+			colour := strings.TrimSuffix(base+"/"+stripe, "/")
+			if _, listed := handbook.ColourOf(colour); !listed {
+				continue
+			}
+			for _, laser := range []harness.Laser{harness.LaserYes, harness.LaserNo, harness.LaserTestFirst} {
+				for _, ink := range []string{"", "black", "white"} {
+					for _, proof := range []*harness.Proof{nil, {Record: "ML-1"}} {
+						wire := harness.WireType{ID: "T", Diameter: 1270, Colour: colour, Laser: laser, Ink: ink, Proved: proof}
+						got, _ := markingOf(&wire, &line)
+						what := []any{colour, laser, ink, proof}
+						require.False(t, got.ink == "black" && base == "BK", what...)
+						require.False(t, got.ink == "white" && base == "WH", what...)
+						require.False(t, got.method == harness.MethodLaser && (laser != harness.LaserYes || base == "BK" && proof == nil), what...)
+						contrast, known, _ := handbook.Contrast(colour)
+						if got.method == harness.MethodInk && proof == nil {
+							require.True(t, known && contrast == got.ink, what...)
+						}
+					}
+				}
+			}
+		}
+	}
 }

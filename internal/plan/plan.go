@@ -20,6 +20,12 @@ type Plan struct {
 	Reels      []Reel         `json:"reels"`
 	ToOrder    []Order        `json:"to_order"`
 	Trays      []Tray         `json:"trays"`
+	Marking    Marking        `json:"marking"`
+	Setups     []Setup        `json:"setups"`      // one a reel, in the order of the run
+	ToProve    []MarkSample   `json:"to_prove"`    // types that are marked on a sample before the run, by id
+	Sleeves    []Sleeve       `json:"sleeves"`     // in the order of the wires
+	SleeveSums []SleeveSum    `json:"sleeve_sums"` // by part
+	Labels     []Label        `json:"labels"`      // of connectors in build order, then of the units
 	Totals     []Total        `json:"totals"`
 	Connectors []Connector    `json:"connectors"` // in build order
 	Joints     []Joint        `json:"joints"`     // splices, then terminals, each by place on the board; then studs
@@ -86,6 +92,7 @@ type WireType struct {
 	Insulation  string `json:"insulation"`
 	SectionUM2  int64  `json:"section_um2"` // of the conductor; 0 where it is not known, and of a cable
 	Proof       string `json:"proof"`       // "ML-118, 2026-10-02, marking lead", or empty
+	StripBy     string `json:"strip_by"`    // "blade", "thermal", "laser", or empty
 }
 
 // Wire is one wire id, whatever the number of units.
@@ -118,8 +125,9 @@ type Wire struct {
 	Code       Code          `json:"code"` // kind C, unit 000
 	Place      problem.Place `json:"-"`
 
-	given int64  // length that the job gives, in micrometres; 0 for none
-	unit  string // rows of the cut list with the same unit stay together; "" for a row of its own
+	given   int64  // length that the job gives, in micrometres; 0 for none
+	unit    string // rows of the cut list with the same unit stay together; "" for a row of its own
+	sleeves []Sleeve
 }
 
 // End is one end of a wire.
@@ -152,10 +160,12 @@ type Term struct {
 
 // Mark is one text on a wire. AtUM is its start measured from the cut end A.
 type Mark struct {
-	Text    string `json:"text"`
-	AtUM    int64  `json:"at_um"`
-	WidthUM int64  `json:"width_um"`
-	End     string `json:"end"` // "a", "b" or "" for the middle
+	Text    string   `json:"text"`
+	AtUM    int64    `json:"at_um"`
+	WidthUM int64    `json:"width_um"`
+	End     string   `json:"end"`              // "a", "b" or "" for the middle
+	Lines   []string `json:"lines,omitempty"`  // the text in two lines, upper first; none where it stands in one
+	Turned  bool     `json:"turned,omitempty"` // reads from end b to end a
 }
 
 // Group holds the wires of one home connector, in the order of the run.

@@ -66,7 +66,7 @@ func coreTypeID(cableType, core string) string { return cableType + " core " + c
 // jacketOf returns the jacket of a cable type as something to mark.
 func jacketOf(t *harness.CableType) *harness.WireType {
 	return &harness.WireType{Origin: t.Origin, ID: t.ID, Part: t.Part, Name: t.Name, Colour: t.Colour, Diameter: t.Diameter,
-		Insulation: t.Insulation, Laser: t.Laser, Ink: t.Ink, Proved: t.Proved, Mass: t.Mass}
+		Insulation: t.Insulation, Laser: t.Laser, Ink: t.Ink, Proved: t.Proved, StripBy: t.StripBy, Mass: t.Mass}
 }
 
 // typeRows returns the types in use as the sheets print them: wire types, cable types, and the cores of these.
@@ -95,7 +95,7 @@ func typeRow(t *harness.WireType) WireType {
 	short, full := gaugeWords(t)
 	return WireType{
 		ID: t.ID, Part: t.Part, Name: t.Name, Gauge: full, GaugeShort: short, Colour: t.Colour, ColourWords: colourWords(t.Colour),
-		DiameterUM: int64(t.Diameter), Insulation: t.Insulation, SectionUM2: int64(sectionOf(t)), Proof: proofWords(t.Proved),
+		DiameterUM: int64(t.Diameter), Insulation: t.Insulation, SectionUM2: int64(sectionOf(t)), Proof: proofWords(t.Proved), StripBy: t.StripBy,
 	}
 }
 

@@ -22,7 +22,7 @@ func wireRows(h *harness.Harness) ([]Wire, []Cable, problem.List) {
 	}
 	byType, warnings := markings(h)
 	planner := wirePlanner{
-		h: h, lengths: lengths, types: typesByID(h), byType: byType, rules: markRules{&h.Marks, h.Line.PitchToHeight},
+		h: h, lengths: lengths, types: typesByID(h), byType: byType, rules: rulesOf(h), sleever: newSleever(h),
 		twists: twistsByWire(h), laid: laidByWire(h), cores: coresByCable(h), cables: map[string]cableLength{},
 	}
 	problems = append(problems, warnings...)
@@ -38,6 +38,7 @@ func wireRows(h *harness.Harness) ([]Wire, []Cable, problem.List) {
 		rows = append(rows, row)
 		problems = append(problems, found...)
 	}
+	problems = append(append(problems, sleeveWarnings(rows, cables)...), planner.longWarnings()...)
 	return rows, cables, append(problems, separationProblems(planner.ways)...)
 }
 
@@ -69,11 +70,13 @@ type wirePlanner struct {
 	types   map[string]*harness.WireType
 	byType  map[string]marking
 	rules   markRules
+	sleever sleever
 	twists  map[string]string          // by wire
 	laid    map[string]string          // by wire, in words
 	cores   map[string][]*harness.Wire // by cable, in the order of its type
 	cables  map[string]cableLength     // of the cables planned so far
 	ways    []wayOf                    // of the wires planned so far
+	long    []string                   // wires and cables whose first legend is longer than the line marks
 }
 
 // row plans one wire. Its cable, where it has one, is planned already.
@@ -113,6 +116,19 @@ func (p *wirePlanner) core(w *harness.Wire, row *Wire) {
 	row.A.TrimUM += int64(length.trims[w.ID][0])
 	row.B.TrimUM += int64(length.trims[w.ID][1])
 	row.Note = joinNotes(w.Note, length.notes[w.ID])
+	if row.Supply == string(harness.SupplyReel) {
+		p.sleeveCore(w, row, coreDiameter(p.lengths.cableTypes[cable.Type], w.Core))
+	}
+}
+
+// coreDiameter returns the diameter of a core over its insulation; 0 where the job does not say it.
+func coreDiameter(t *harness.CableType, core string) units.Length {
+	for _, c := range t.Cores {
+		if c.ID == core {
+			return c.Diameter
+		}
+	}
+	return 0
 }
 
 // sleeveAtA gives a wire that is cut at the bench its legend at end a. Where its end b will be nobody knows yet.
@@ -122,20 +138,41 @@ func (p *wirePlanner) sleeveAtA(w *harness.Wire, row *Wire) {
 	}
 	row.Method = string(harness.MethodSleeve)
 	row.A.Legend = legendLadder(p.h, w, p.types[w.Type])[0].a
+	row.sleeves = []Sleeve{p.sleever.atEnd(w, "a", row.From, row.A.Legend, p.types[w.Type].Diameter, p.h.Marks.Wanted, p.keepOut(&w.A))}
+}
+
+// keepOut returns what has to stay clear at an end: what is stripped, crimped or covered, and the margin.
+func (p *wirePlanner) keepOut(end *harness.End) units.Length {
+	return p.covered(end) + p.h.Marks.Margin
+}
+
+func (p *wirePlanner) covered(end *harness.End) units.Length {
+	return p.lengths.need(end).strip + p.lengths.barrel(end) + end.Covered
+}
+
+// sleeveCore gives a core its legends on sleeves, where the shop does not go by colour alone.
+func (p *wirePlanner) sleeveCore(w *harness.Wire, row *Wire, diameter units.Length) {
+	if p.h.Marks.Cores != "sleeves" {
+		return
+	}
+	texts := ladderOf(p.h, legendWords{w.ID, row.From, row.To, row.Type, "", w.Note})[0]
+	row.Method, row.A.Legend, row.B.Legend = string(harness.MethodSleeve), texts.a, texts.b
+	row.sleeves = []Sleeve{
+		p.sleever.atEnd(w, "a", row.From, texts.a, diameter, p.h.Marks.Wanted, p.keepOut(&w.A)),
+		p.sleever.atEnd(w, "b", row.To, texts.b, diameter, p.h.Marks.Wanted, p.keepOut(&w.B)),
+	}
 }
 
 // mark fills in method, legends and marks of a wire that the line cuts.
 func (p *wirePlanner) mark(w *harness.Wire, row *Wire, cut units.Length) problem.List {
-	covered := func(end *harness.End) units.Length {
-		return p.lengths.need(end).strip + p.lengths.barrel(end) + end.Covered
-	}
-	marked, problems := p.rules.mark(markSubject{
-		noun: "wire", id: w.ID, place: w.At, mark: w.Mark, ladder: legendLadder(p.h, w, p.types[w.Type]), how: p.byType[w.Type],
-		span:  p.rules.spanFor(cut-w.A.Trim-w.B.Trim, covered(&w.A), covered(&w.B), w.Mark == "full"),
-		start: w.A.Trim,
+	marked, problems := p.markSubject(markSubject{
+		noun: "wire", id: w.ID, place: w.At, mark: w.Mark, at: [2]string{row.From, row.To}, diameter: p.types[w.Type].Diameter, ladder: legendLadder(p.h, w, p.types[w.Type]), how: p.byType[w.Type],
+		span: p.rules.spanFor(cut, [2]units.Length{w.A.Trim, w.B.Trim}, [2]units.Length{p.covered(&w.A), p.covered(&w.B)}, w.Mark == "full"),
+		off:  w.A.Trim,
 	})
 	row.Method, row.Ink, row.HeightUM = marked.method, marked.ink, int64(marked.height)
 	row.Legend, row.A.Legend, row.B.Legend, row.Marks = marked.legend, marked.a, marked.b, marked.marks
+	row.sleeves = marked.sleeves
 	return problems
 }
 

@@ -43,10 +43,10 @@ func TestWireRow(t *testing.T) {
 	require.False(t, row.Turned)
 	// 14 and 4 characters of 0.75 mm. Wanted places 25 mm and 1011 - 25 - 10.5 mm; clear 940 - 2 x 3 mm in three gaps.
 	require.Equal(t, []Mark{
-		{"W101 J1:1>P2:1", 35_000, 10_500, "a"},
-		{"W101", 35_000 + 10_500 + 311_333, 3000, ""},
-		{"W101", 35_000 + 10_500 + 311_333 + 3000 + 311_333, 3000, ""},
-		{"W101 P2:1>J1:1", 985_500, 10_500, "b"},
+		{Text: "W101 J1:1>P2:1", AtUM: 35_000, WidthUM: 10_500, End: "a"},
+		{Text: "W101", AtUM: 35_000 + 10_500 + 311_333, WidthUM: 3000, End: ""},
+		{Text: "W101", AtUM: 35_000 + 10_500 + 311_333 + 3000 + 311_333, WidthUM: 3000, End: ""},
+		{Text: "W101 P2:1>J1:1", AtUM: 985_500, WidthUM: 10_500, End: "b"},
 	}, row.Marks)
 }
 
@@ -75,11 +75,11 @@ func TestLadderOfMarks(t *testing.T) {
 		{"short", 76 * mm, 0, "full", "laser", 1000, "", "W101", 1, 0},
 		{"short, ends asked for", 177 * mm, 0, "ends", "laser", 1000, "", "W101", 1, 0},
 		{"short, smaller height", 76 * mm, 24600, "full", "laser", 800, "", "W101", 1, 0},
-		{"short, no room", 76 * mm, 25 * mm, "full", "sleeve", 0, "W101 J1:1>P2:1", "W101", 0, 1},
+		{"short, no room", 76 * mm, 25 * mm, "full", "sleeve", 0, "", "W101", 0, 1},
 		{"ends", 178 * mm, 0, "full", "laser", 1000, "W101 J1:1>P2:1", "W101", 2, 0},
 		{"smaller height", 178 * mm, 65 * mm, "full", "laser", 800, "W101 J1:1>P2:1", "W101", 2, 2},
 		{"shorter legend", 178 * mm, 71 * mm, "full", "laser", 1000, "W101", "W101", 2, 2},
-		{"sleeve", 178 * mm, 77 * mm, "full", "sleeve", 0, "W101 J1:1>P2:1", "W101", 0, 1},
+		{"tag", 178 * mm, 77 * mm, "full", "sleeve", 0, "", "W101", 0, 1},
 		{"no middle marks", 5 * units.Metre, 0, "ends", "laser", 1000, "W101 J1:1>P2:1", "", 2, 0},
 		{"no marks", 5 * units.Metre, 0, "none", "none", 0, "", "", 0, 0},
 		{"beyond the window", 5 * units.Metre, 100 * mm, "ends", "laser", 1000, "W101 J1:1>P2:1", "", 2, 2},
@@ -107,7 +107,7 @@ func TestEndMarksThatDoNotFitFallBackToTheMiddle(t *testing.T) {
 	h.Wires[0].A.Covered, h.Wires[0].B.Covered = 30*mm, 30*mm
 	h.Job.LengthIs, h.Wires[0].Given, h.Connectors[0].Node = harness.LengthCut, 110*mm, ""
 	rows, _, problems := wireRows(h)
-	require.Equal(t, []Mark{{"W101", 53_500, 3000, ""}}, rows[0].Marks)
+	require.Equal(t, []Mark{{Text: "W101", AtUM: 53_500, WidthUM: 3000, End: ""}}, rows[0].Marks)
 	require.Empty(t, rows[0].A.Legend)
 	require.Equal(t, "W101", rows[0].Legend)
 	require.Len(t, problems, 1)
@@ -120,7 +120,7 @@ func TestOneMarkServesBothEndsWhereTheirTextIsTheSame(t *testing.T) {
 	h.Marks.EndLegend, h.Marks.CentredBelow = "{job}", 100*mm
 	// Windows of 12 to 76 mm and of 40 - 6 to 104 - 6 mm from end a meet; 8 characters of 0.75 mm.
 	row := cutTo(t, h, 116*mm)
-	require.Equal(t, []Mark{{"MOR-0412", 55_000, 6000, ""}}, row.Marks)
+	require.Equal(t, []Mark{{Text: "MOR-0412", AtUM: 55_000, WidthUM: 6000, End: ""}}, row.Marks)
 	require.Equal(t, "MOR-0412", row.A.Legend)
 	require.Equal(t, "MOR-0412", row.B.Legend)
 	require.Len(t, cutTo(t, h, 178*mm).Marks, 2)
@@ -146,8 +146,12 @@ func TestSleeveByTypeIsToldOnce(t *testing.T) {
 	require.Equal(t, "W101 J1:1>P2:1", row.A.Legend)
 	require.Empty(t, row.Marks)
 	_, _, problems := wireRows(h)
-	require.Len(t, problems, 1)
+	require.Len(t, problems, 2)
 	require.Equal(t, "type-sleeve", problems[0].Check)
+	require.Equal(t, "no sleeve that the job knows fits the 0.6 mm of type E22W", problems[1].Text)
+	h.Sleeves[0].From = 500
+	_, _, problems = wireRows(h)
+	require.Len(t, problems, 1)
 }
 
 func TestMarksNeverStandInAKeepOut(t *testing.T) {

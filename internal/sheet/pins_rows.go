@@ -150,7 +150,7 @@ func lineNotes(line plan.CavityLine) string {
 	if line.Stage == "board" && line.Loose == "" {
 		board = "board end: " + cmp.Or(line.Board, "cut back here")
 	}
-	return joined("; ", board, labelled("finish:", line.Finish), line.Note)
+	return joined("; ", line.Marked, board, labelled("finish:", line.Finish), line.Note)
 }
 
 // remark adds lines below the wires of the row.
