@@ -127,7 +127,7 @@ type Line struct {
 	Methods          []Method
 	Inks             []string // "black", "white"
 	Rack             int
-	Mounted          string // wire type of the reel that is on when the run starts, "" for none
+	Mounted          string // reel, or type of the reel, that is on when the run starts; "" for none
 	Leading          string // "a" or "b": the end that leaves the line first
 	Step             units.Length
 	ShortFixed       units.Length
@@ -160,10 +160,13 @@ type ChangeTime struct{ Method, Reel, Ink, Height, Tray, Load units.Time }
 // Policy is the [policy] table.
 type Policy struct {
 	Origin
-	Home  string // "end-a" or "board-order"
-	Order string // "board" or "listed"
-	Units string // "together" or "one by one"
-	Batch int    // units on one cut list, 1 to 5
+	Home    string       // "end-a" or "board-order"
+	Order   string       // "board", "listed" or "free"
+	Chains  [][]string   // homes that keep this order among themselves where the order is free
+	Units   string       // "together" or "one by one"
+	Batch   int          // units on one cut list, 1 to 5
+	Reels   string       // in which order reels of a type are used: "fullest first", "emptiest first" or "listed"
+	Remnant units.Length // a shorter end of a reel is scrap
 }
 
 // Allowance is the [allowance] table.
@@ -172,6 +175,7 @@ type Allowance struct {
 	Retermination int
 	TrimBack      units.Length
 	Loop          units.Length
+	Attrition     units.Share // spare parts in the kit, of the need
 }
 
 // TrayRule is the [tray] table.
@@ -181,6 +185,8 @@ type TrayRule struct {
 	Section units.Area
 	Mass    units.Mass
 	Length  units.Length // longer pieces are coiled
+	Coil    units.Length // inner diameter that pieces are coiled to, where they bend that far
+	Tie     units.Length // along a coil, from tie to tie at most
 	Bend    int          // smallest coil diameter in wire diameters is twice this
 }
 

@@ -44,6 +44,8 @@ func checksOfParts() []check {
 		{checkHomes, endKeys + "splice terminal"},
 		{checkNodes, "node node.id"},
 		{checkLabels, "stock"},
+		{checkChains, jointKeys + "policy connector connector.id"},
+		{checkMounted, "line reel reel.id wire_type wire_type.id cable_type cable_type.id"},
 		{checkDrawn, "connector.cavities connector.rows connector.rings connector.rings.counts connector.places"},
 		{checkArrangements, "connector.cavities connector.arrangement"},
 		{checkTaken, "wire.id connector.id " + sharedKeys},

@@ -17,6 +17,7 @@ func readLine(h *harness.Harness, t *table) {
 	}
 	l.Inks = t.words("inks", "black", "white")
 	l.Rack, _ = t.whole("rack", 1, mostRack)
+	l.Mounted = t.name("mounted")
 	l.Leading = t.word("leading", "a", "b")
 	l.Step = t.length("step", positive)
 	l.ShortFixed, l.ShortShare = readShortError(t.inner("short_error"))

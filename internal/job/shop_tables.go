@@ -15,31 +15,49 @@ const (
 )
 
 func readPolicy(h *harness.Harness, t *table) {
-	t.require("home", "order", "units", "batch")
+	t.require("home", "order", "units", "batch", "reels", "remnant")
 	p := &h.Policy
-	p.Home = t.word("home", "end-a", "board-order")
-	p.Order = t.word("order", "board", "listed")
+	p.Home = t.word("home", "end-a", "board-order", "fewest-changes")
+	p.Order = t.word("order", "board", "listed", "free")
+	p.Chains = readChains(t)
+	p.Reels = t.word("reels", "fullest first", "emptiest first", "listed")
+	p.Remnant = t.length("remnant", notNegative)
 	p.Units = t.word("units", "together", "one by one")
 	p.Batch, _ = t.whole("batch", 1, mostBatch)
 	p.Origin = t.done()
 }
 
+// readChains reads lists of homes that keep their order where the order is free.
+func readChains(t *table) [][]string {
+	var chains [][]string
+	for i, item := range t.array("chains") {
+		if item.kind != kindArray {
+			t.fault(wrongKind, "chains", item.place(), `write lists of homes, such as [["J1", "J3"], ["P1", "P2"]]`, "%s is no list", written(item))
+			continue
+		}
+		chains = append(chains, t.ids(elementKey("chains", i), item.items))
+	}
+	return chains
+}
+
 func readAllowance(h *harness.Harness, t *table) {
-	t.require("retermination", "trim_back", "loop")
+	t.require("retermination", "trim_back", "loop", "attrition")
 	a := &h.Allowance
 	a.Retermination, _ = t.whole("retermination", 0, mostRetermination)
 	a.TrimBack, a.Loop = t.length("trim_back", notNegative), t.length("loop", notNegative)
+	a.Attrition = measure(t, "attrition", units.ParseShare, notNegative)
 	a.Origin = t.done()
 }
 
 func readTray(h *harness.Harness, t *table) {
-	t.require("wires", "section", "mass", "length", "bend")
+	t.require("wires", "section", "mass", "length", "bend", "coil", "tie")
 	r := &h.Tray
 	r.Wires, _ = t.whole("wires", 1, mostTrayWires)
 	r.Section = measure(t, "section", units.ParseArea, positive)
 	r.Mass = measure(t, "mass", units.ParseMass, positive)
 	r.Length = t.length("length", positive)
 	r.Bend, _ = t.whole("bend", 1, mostBend)
+	r.Coil, r.Tie = t.length("coil", positive), t.length("tie", positive)
 	r.Origin = t.done()
 }
 

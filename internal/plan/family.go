@@ -64,24 +64,62 @@ func (f *family) leading() []*harness.Wire {
 func homes(h *harness.Harness, build []string) (map[string]string, problem.List) {
 	ranks := rankOf(h, build)
 	var problems problem.List
-	home := make(map[string]string, len(h.Wires))
-	for _, f := range families(h) {
-		at, found := f.locked()
+	all := families(h)
+	at, free := make([]string, len(all)), map[string][]tie{}
+	owned := map[string]map[string]bool{}
+	for i, f := range all {
+		locked, found := f.locked()
 		problems = append(problems, found...)
-		if at == "" {
-			at = f.choose(h.Policy.Home, ranks)
+		if at[i] = locked; at[i] == "" {
+			at[i] = f.choose(h.Policy.Home, ranks)
+			if ends := f.mayBeAt(ranks); h.Policy.Home == "fewest-changes" && len(ends) == 2 {
+				free[f.wires[0].Type] = append(free[f.wires[0].Type], tie{i, [2]string(ends)})
+				continue
+			}
 		}
-		if at == "" && f.onLine() {
+		if at[i] == "" && f.onLine() {
 			problems = append(problems, f.homeless())
 		}
+		f.own(owned, at[i])
+	}
+	fewestHomes(free, owned, ranks, func(family int, home string) { at[family] = home })
+	home := make(map[string]string, len(h.Wires))
+	for i, f := range all {
 		for _, wire := range f.wires {
-			home[wire.ID] = at
+			home[wire.ID] = at[i]
 		}
 		if f.cable != nil {
-			home[f.cable.ID] = at
+			home[f.cable.ID] = at[i]
 		}
 	}
 	return home, problems
+}
+
+// mayBeAt returns the two places that a wire alone may have its home at, where there are two of the same class; else none.
+func (f *family) mayBeAt(ranks map[string]rank) []string {
+	if f.cable != nil || len(f.wires) != 1 || !cutAlone(f.wires[0]) {
+		return nil
+	}
+	ends := bodiesOf(f.wires)
+	if len(ends) != 2 || ranks[ends[0]].class != ranks[ends[1]].class {
+		return nil
+	}
+	return ends
+}
+
+// own notes that a place owns wires of the types of a family.
+func (f *family) own(owned map[string]map[string]bool, at string) {
+	note := func(wireType string) {
+		if owned[wireType] == nil {
+			owned[wireType] = map[string]bool{}
+		}
+		owned[wireType][at] = true
+	}
+	for _, w := range f.wires {
+		if cutAlone(w) {
+			note(w.Type)
+		}
+	}
 }
 
 // rank is the place of a home among others.
@@ -161,7 +199,7 @@ func (f *family) choose(policy string, ranks map[string]rank) string {
 	}
 	return slices.MinFunc(from, func(a, b string) int {
 		byEnd := 0
-		if policy != "board-order" {
+		if policy == "end-a" {
 			byEnd = one(bodyOf(&wires[0].A) != a) - one(bodyOf(&wires[0].A) != b)
 		}
 		return cmp.Or(cmp.Compare(ranks[a].class, ranks[b].class), byEnd, cmp.Compare(ranks[a].position, ranks[b].position))

@@ -53,13 +53,13 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 // run fills the plan with everything that follows from the order of the run: groups, pieces, changes, reels and trays.
 func (p *Plan) run(h *harness.Harness, groups []ownWires, costs outcome) problem.List {
 	cuts := cutsOf(groups, p.Packet.Lists)
-	mountCuts(cuts, h.Line.Rack)
+	mountCuts(cuts, h.Line.Rack, mountedType(h))
 	supplies := allocate(h, cuts)
 	steps, stillOn := stepRows(cuts, len(groups), len(p.Packet.Lists), h.Line.Rack)
 	p.Groups = groupRows(h, groups, steps, stillOn)
 	p.Pieces = pieceRows(cuts, groups)
 	p.Changes = changesOf(groups, cuts, costs)
-	p.Reels, p.ToOrder, p.Totals = reelRows(supplies), orderRows(supplies), totalRows(supplies)
+	p.Reels, p.ToOrder, p.Totals = reelRows(supplies, h.Policy.Remnant), orderRows(supplies), totalRows(supplies)
 	p.Trays = trayRows(h, groups)
 	p.Marking, p.Setups = markingOfJob(h), setupRows(cuts, p.Types, h.Line.Leading, h.Line.Rack)
 	p.ToProve = toProve(h, p.Setups)

@@ -43,12 +43,12 @@ func cutsOf(groups []ownWires, lists [][]string) []cut {
 }
 
 // mountCuts sets when and where a reel of each cut's type is mounted on a rack.
-func mountCuts(cuts []cut, positions int) {
+func mountCuts(cuts []cut, positions int, mounted string) {
 	types := make([]string, len(cuts))
 	for i := range cuts {
 		types[i] = cuts[i].wire.Type
 	}
-	for i, step := range mounts(types, max(positions, 1)) {
+	for i, step := range mounts(types, max(positions, 1), mounted) {
 		cuts[i].position, cuts[i].load = step.position, step.load
 	}
 }
@@ -115,7 +115,7 @@ func stepBefore(cuts []cut, i int) (kind StepKind, needed bool) {
 	case cuts[i].load:
 		return StepLoad, true
 	case i == 0:
-		return "", false
+		return StepSwitch, true // the reel that is on when the run starts
 	}
 	changed := cuts[i].position != cuts[i-1].position || settingOf(*cuts[i].wire) != settingOf(*cuts[i-1].wire)
 	return StepSwitch, changed

@@ -24,6 +24,7 @@ func TestASwitchRowShowsAnotherReelOrSetting(t *testing.T) {
 	steps, stillOn := stepRows(cutsOn([]int{1, 1, 1, 2}, low, same, high, other), 1, 1, 2)
 	wire := func(id string) Step { return Step{Kind: StepWire, Wire: id, Units: []string{"0041"}} }
 	require.Equal(t, []Step{
+		{Kind: StepSwitch, Type: "A", Rack: 1, Method: "laser", HeightUM: 1000},
 		wire("W1"), wire("W2"), {Kind: StepSwitch, Type: "A", Rack: 1, Method: "laser", HeightUM: 1300}, wire("W3"),
 		{Kind: StepSwitch, Type: "B", Rack: 2, Method: "laser", HeightUM: 1300}, wire("W4"),
 	}, steps[0][0], "a reel with the setting of the one before is still another reel")

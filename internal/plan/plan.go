@@ -243,12 +243,18 @@ type Reel struct {
 	Wires  []string `json:"wires"`   // in the order of the run
 	UsedUM int64    `json:"used_um"` // cut lengths and set-up scrap
 	LeftUM int64    `json:"left_um"`
+	Scrap  bool     `json:"scrap"` // what is left is shorter than what the shop keeps
+
+	Pieces    int   `json:"pieces"`
+	LongestUM int64 `json:"longest_um"` // longest single piece cut from it
 }
 
 // Order is wire that the stock known to the job does not cover.
 type Order struct {
-	Type string `json:"type"`
-	UM   int64  `json:"um"`
+	Type      string `json:"type"`
+	UM        int64  `json:"um"`
+	Pieces    int    `json:"pieces"`
+	LongestUM int64  `json:"longest_um"` // longest single piece: no reel may be shorter than this with its set-up scrap
 }
 
 // Total sums one wire type over all units.

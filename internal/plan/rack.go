@@ -1,6 +1,9 @@
 package plan
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // mount says what the line does before a cut.
 type mount struct {
@@ -10,11 +13,15 @@ type mount struct {
 
 // mounts runs a sequence of wire types over a rack. A type that is not on the rack takes the lowest free position, or else the
 // position of the type that is needed again furthest in the future, the lowest of several never needed again: the fewest
-// loads for the sequence.
-func mounts(types []string, positions int) []mount {
+// loads for the sequence. A type that is mounted when the sequence starts stands at position 1.
+func mounts(types []string, positions int, mounted string) []mount {
 	next := nextUses(types)
 	place := map[string]int{} // index on the rack by type
 	var rack []slot
+	if first := slices.Index(types, mounted); first >= 0 {
+		place[mounted] = 0
+		rack = append(rack, slot{wireType: mounted, next: first})
+	}
 	steps := make([]mount, len(types))
 	for i, wireType := range types {
 		at, mounted := place[wireType]

@@ -39,7 +39,7 @@ func TestRackLoadsAreFewest(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		types := rapid.SliceOfN(rapid.SampledFrom([]string{"a", "b", "c", "d", "e"}), 0, 9).Draw(t, "types")
 		positions := rapid.IntRange(1, 3).Draw(t, "positions")
-		steps := mounts(types, positions)
+		steps := mounts(types, positions, "")
 		require.Equal(t, fewestLoads(types, make([]string, positions)), loadsOf(steps))
 		on := make([]string, positions)
 		for i, step := range steps {
@@ -53,7 +53,7 @@ func TestRackLoadsAreFewest(t *testing.T) {
 }
 
 func TestRackPositions(t *testing.T) {
-	steps := mounts(strings.Split("abcab", ""), 2)
+	steps := mounts(strings.Split("abcab", ""), 2, "")
 	require.Equal(t, []mount{{1, true}, {2, true}, {2, true}, {1, false}, {1, true}}, steps,
 		"c takes the place of b, which is needed after a; of a and c, never needed again, the lowest position gives way")
 }

@@ -17,6 +17,8 @@ type spool struct {
 	ordered bool
 	left    units.Length
 	used    units.Length
+	longest units.Length // piece cut from it
+	pieces  int
 	wires   []string
 }
 
@@ -24,92 +26,146 @@ type spool struct {
 type supply struct {
 	wireType string
 	spools   []*spool
-	current  int    // reel in use; -1 before the first
+	current  *spool // reel in use; nil before the first
 	order    *spool // wire to be ordered
 	mounted  *spool // on the line or its rack
 	total    Total
 	longest  *Wire
 }
 
-// allocate gives every cut its reel. Reels of a type are used one after another, the fullest first, in the order of the run;
-// a piece that no longer fits goes to the next reel, and to the order where no reel takes it. Every load costs the set-up
-// scrap. It returns the supplies by type in natural order.
+// allocate gives every cut its reel. Reels of a type are used one after another, in the order of the run, so that the reels cost no
+// change of the run more than they must; none is used again once it was left. Where a reel ends within a run of one setting, the
+// pieces of the rest of the run that fill its end best are cut first. Every load costs the set-up scrap. It returns the supplies
+// by type in natural order.
 func allocate(h *harness.Harness, cuts []cut) []*supply {
 	byType := map[string]*supply{}
 	var supplies []*supply
-	for i := range cuts {
-		c := &cuts[i]
-		s := byType[c.wire.Type]
+	for start := 0; start < len(cuts); {
+		wireType := cuts[start].wire.Type
+		s := byType[wireType]
 		if s == nil {
-			s = newSupply(c.wire.Type, h.Reels)
-			byType[c.wire.Type] = s
+			s = newSupply(wireType, h)
+			byType[wireType] = s
 			supplies = append(supplies, s)
 		}
-		s.take(c, h.Line.SetUpScrap)
+		end := runEnd(cuts, start)
+		s.cutRun(cuts[start:end], h.Line.SetUpScrap)
+		start = end
 	}
 	slices.SortFunc(supplies, func(a, b *supply) int { return naturalCompare(a.wireType, b.wireType) })
 	return supplies
 }
 
-// newSupply collects the reels of a type, the fullest first, then by id.
-func newSupply(wireType string, reels []harness.Reel) *supply {
-	s := &supply{wireType: wireType, current: -1, order: &spool{ordered: true}, total: Total{Type: wireType}}
-	for _, reel := range reels {
+// runEnd returns where the pieces end that may change places: those of one list, group and setting, without rows that stay together.
+func runEnd(cuts []cut, start int) int {
+	first := cuts[start]
+	end := start + 1
+	for end < len(cuts) && first.wire.unit == "" && cuts[end].wire.unit == "" && cuts[end].list == first.list &&
+		cuts[end].group == first.group && stateOf(cuts[end].wire) == stateOf(first.wire) {
+		end++
+	}
+	return end
+}
+
+// newSupply collects the reels of a type in the order of use: the one that is on when the run starts, then by the policy.
+func newSupply(wireType string, h *harness.Harness) *supply {
+	s := &supply{wireType: wireType, order: &spool{ordered: true}, total: Total{Type: wireType}}
+	for _, reel := range h.Reels {
 		if reel.Type == wireType {
 			s.spools = append(s.spools, &spool{reel: reel, left: reel.Left})
 		}
 	}
-	slices.SortFunc(s.spools, func(a, b *spool) int {
-		return cmp.Or(cmp.Compare(b.left, a.left), naturalCompare(a.reel.ID, b.reel.ID))
+	on := func(r *spool) int { return one(r.reel.ID != h.Line.Mounted) }
+	slices.SortStableFunc(s.spools, func(a, b *spool) int {
+		fuller := cmp.Compare(b.left, a.left)
+		switch h.Policy.Reels {
+		case "emptiest first":
+			fuller = -fuller
+		case "listed":
+			return cmp.Compare(on(a), on(b))
+		}
+		return cmp.Or(cmp.Compare(on(a), on(b)), fuller, naturalCompare(a.reel.ID, b.reel.ID))
 	})
+	if wireType == mountedType(h) {
+		s.mounted = s.order
+		if len(s.spools) > 0 {
+			s.mounted = s.spools[0]
+		}
+	}
 	return s
 }
 
-// take cuts one piece: it settles the reel and whether it must be mounted.
-func (s *supply) take(c *cut, scrap units.Length) {
-	if c.load {
+// cutRun cuts the pieces of a run, reel after reel, and puts them in the order in which they are cut.
+func (s *supply) cutRun(run []cut, scrap units.Length) {
+	if run[0].load {
 		s.mounted = nil
 	}
-	length := units.Length(c.wire.CutUM)
-	chosen := s.choose(length, scrap)
-	c.load = chosen != s.mounted
-	taken := length
+	for i := range run {
+		run[i].load = false
+	}
+	open := ""
+	for rest := run; len(rest) > 0; {
+		chosen := s.next(rest, open, scrap)
+		fits := len(rest)
+		if !chosen.ordered {
+			fits = fillFirst(rest, chosen.room(scrap, s.mounted), open)
+		}
+		rest[0].load = chosen != s.mounted
+		for i := range rest[:fits] {
+			s.take(&rest[i], chosen, scrap)
+		}
+		open = rest[fits-1].wire.ID
+		rest = rest[fits:]
+	}
+}
+
+// next returns the reel in use where any of the pieces fits on it, else the next in order that takes one, else the order; a parted
+// wire goes on first.
+func (s *supply) next(rest []cut, open string, scrap units.Length) *spool {
+	shortest := units.Length(slices.MinFunc(rest, func(a, b cut) int { return cmp.Compare(a.wire.CutUM, b.wire.CutUM) }).wire.CutUM)
+	if rest[0].wire.ID == open {
+		shortest = units.Length(rest[0].wire.CutUM)
+	}
+	if s.current != nil && s.current.room(scrap, s.mounted) >= shortest {
+		return s.current
+	}
+	for _, r := range s.spools {
+		if len(r.wires) == 0 && r.room(scrap, s.mounted) >= shortest {
+			s.current = r
+			return r
+		}
+	}
+	return s.order
+}
+
+// room returns what can be cut from a reel, less the scrap of mounting it where it is not mounted.
+func (r *spool) room(scrap units.Length, mounted *spool) units.Length {
+	if r != mounted {
+		return r.left - scrap
+	}
+	return r.left
+}
+
+// take cuts one piece from a reel.
+func (s *supply) take(c *cut, from *spool, scrap units.Length) {
+	taken := units.Length(c.wire.CutUM)
 	if c.load {
 		taken += scrap
 	}
-	chosen.used += taken
-	if !chosen.ordered {
-		chosen.left -= taken
-		c.spool = chosen
+	from.used += taken
+	if !from.ordered {
+		from.left -= taken
+		c.spool = from
 	}
-	chosen.wires = append(chosen.wires, c.wire.ID)
-	s.mounted = chosen
+	from.wires = append(from.wires, c.wire.ID)
+	from.longest = max(from.longest, units.Length(c.wire.CutUM))
+	from.pieces++
+	s.mounted = from
 	s.total.Pieces++
 	s.total.UM += int64(taken)
 	if s.longest == nil || c.wire.CutUM > s.longest.CutUM {
 		s.longest = c.wire
 	}
-}
-
-// choose returns the reel in use where the piece still fits, else the next one, else the order. The next reel is the fullest
-// of those left, so that no other could take the piece either.
-func (s *supply) choose(length, scrap units.Length) *spool {
-	if s.current >= 0 && s.spools[s.current].takes(length, scrap, s.mounted) {
-		return s.spools[s.current]
-	}
-	if next := s.current + 1; next < len(s.spools) && s.spools[next].takes(length, scrap, s.mounted) {
-		s.current = next
-		return s.spools[next]
-	}
-	return s.order
-}
-
-// takes reports whether a piece can be cut from the reel, with the scrap of mounting it where it is not mounted.
-func (r *spool) takes(length, scrap units.Length, mounted *spool) bool {
-	if r != mounted {
-		length += scrap
-	}
-	return r.left >= length
 }
 
 // totalRows returns the need of each type.
@@ -123,7 +179,7 @@ func totalRows(supplies []*supply) []Total {
 }
 
 // reelRows returns the stock reels that the job uses, by type and in the order of use.
-func reelRows(supplies []*supply) []Reel {
+func reelRows(supplies []*supply, remnant units.Length) []Reel {
 	var rows []Reel
 	for _, s := range supplies {
 		for _, r := range s.spools {
@@ -132,7 +188,8 @@ func reelRows(supplies []*supply) []Reel {
 			}
 			rows = append(rows, Reel{
 				ID: r.reel.ID, Type: s.wireType, Lot: r.reel.Lot, Place: r.reel.Place,
-				Wires: distinct(r.wires), UsedUM: int64(r.used), LeftUM: int64(r.left),
+				Wires: distinct(r.wires), UsedUM: int64(r.used), LeftUM: int64(r.left), LongestUM: int64(r.longest), Pieces: r.pieces,
+				Scrap: r.left < remnant,
 			})
 		}
 	}
@@ -144,7 +201,7 @@ func orderRows(supplies []*supply) []Order {
 	var rows []Order
 	for _, s := range supplies {
 		if len(s.spools) > 0 && s.order.used > 0 {
-			rows = append(rows, Order{Type: s.wireType, UM: int64(s.order.used)})
+			rows = append(rows, Order{Type: s.wireType, UM: int64(s.order.used), Pieces: s.order.pieces, LongestUM: int64(s.order.longest)})
 		}
 	}
 	return rows
@@ -175,7 +232,7 @@ func stockWarnings(h *harness.Harness, supplies []*supply) problem.List {
 				"order it, or add the reel to the job")
 		}
 		longest := units.Length(s.longest.CutUM)
-		if s.spools[0].reel.Left < longest+h.Line.SetUpScrap {
+		if fullest := slices.MaxFunc(s.spools, func(a, b *spool) int { return cmp.Compare(a.reel.Left, b.reel.Left) }); fullest.reel.Left < longest+h.Line.SetUpScrap {
 			warn(s, "reel-too-short", fmt.Sprintf("%s type %s: no reel holds the longest piece, %s %s of %s m with its set-up scrap",
 				noun, s.wireType, noun, s.longest.ID, (longest+h.Line.SetUpScrap).Metres()), "order a longer reel; wire is not joined")
 		}

@@ -13,6 +13,7 @@ import (
 func TestReelsAreUsedOneAfterAnother(t *testing.T) {
 	h := surveyHarness()
 	h.Job.Units = []string{"1", "2", "3"}
+	h.Policy.Remnant = 2 * units.Metre
 	addWire(h, "W1", "E22W", 0, 1, 4*units.Metre)
 	addWire(h, "W2", "E22W", 0, 1, 5*units.Metre)
 	h.Reels = []harness.Reel{
@@ -20,23 +21,21 @@ func TestReelsAreUsedOneAfterAnother(t *testing.T) {
 		{ID: "R3", Type: "E22W", Left: 12 * units.Metre}, {ID: "R4", Type: "E22K", Left: 90 * units.Metre},
 	}
 	p, problems := Make(h, nil)
-	// In the order of the run, with 0.1 m of scrap at each load: R3 takes W1 of 1, 2 (8.1 m), R2 W2 of 1 (5.1 m), R10 W2 of 2
-	// (5.1 m). Then R10 has 3.9 m left, too little for W1 of 3: both wires of unit 3 come from new wire.
+	// With 0.1 m of scrap at each load: R3 is filled best by W2 of 1, 2 (10.1 m), R2 by W1 of 1, 2 (8.1 m). Then R10 takes W2 of
+	// unit 3 (5.1 m) and has 3.9 m left, too little for W1 of unit 3, which comes from new wire.
 	require.Equal(t, []Reel{
-		{ID: "R3", Type: "E22W", Wires: []string{"W1"}, UsedUM: 8_100_000, LeftUM: 3_900_000},
-		{ID: "R2", Type: "E22W", Wires: []string{"W2"}, UsedUM: 5_100_000, LeftUM: 3_900_000},
-		{ID: "R10", Type: "E22W", Wires: []string{"W2"}, UsedUM: 5_100_000, LeftUM: 3_900_000},
+		{ID: "R3", Type: "E22W", Wires: []string{"W2"}, UsedUM: 10_100_000, LeftUM: 1_900_000, Scrap: true, Pieces: 2, LongestUM: 5_000_000},
+		{ID: "R2", Type: "E22W", Wires: []string{"W1"}, UsedUM: 8_100_000, LeftUM: 900_000, Scrap: true, Pieces: 2, LongestUM: 4_000_000},
+		{ID: "R10", Type: "E22W", Wires: []string{"W2"}, UsedUM: 5_100_000, LeftUM: 3_900_000, Pieces: 1, LongestUM: 5_000_000},
 	}, p.Reels)
-	require.Equal(t, []Order{{Type: "E22W", UM: 9_100_000}}, p.ToOrder, "unit 3 from one load of new wire")
-	require.Equal(t, "wire type E22W: the reels known are 9.1 m short of what the job cuts", problems.Warnings()[0].Text)
-	units1 := p.Groups[0].Steps[0]
-	require.Equal(t, []Step{
-		{Kind: StepWire, Wire: "W1", Units: []string{"1", "2"}}, {Kind: StepWire, Wire: "W2", Units: []string{"1"}},
-		{Kind: StepWire, Wire: "W2", Units: []string{"2"}},
-	}, []Step{units1[1], units1[3], units1[5]}, "a reel that ends within a wire parts its row")
-	require.Equal(t, "R10", units1[4].Reel)
-	require.Equal(t, StepLoad, units1[4].Kind)
-	require.Equal(t, []string{"", "R10"}, p.Groups[0].StillOn)
+	require.Equal(t, []Order{{Type: "E22W", UM: 4_100_000, Pieces: 1, LongestUM: 4_000_000}}, p.ToOrder, "W1 of unit 3")
+	require.Equal(t, "wire type E22W: the reels known are 4.1 m short of what the job cuts", problems.Warnings()[0].Text)
+	rows := p.Groups[0].Steps
+	require.Equal(t, []Step{{Kind: StepWire, Wire: "W2", Units: []string{"1", "2"}}, {Kind: StepWire, Wire: "W1", Units: []string{"1", "2"}}},
+		[]Step{rows[0][1], rows[0][3]}, "the order follows the reels")
+	require.Equal(t, "R10", rows[1][0].Reel)
+	require.Equal(t, StepLoad, rows[1][2].Kind)
+	require.Equal(t, []string{"", "R2"}, p.Groups[0].StillOn)
 }
 
 func TestLongestPieceWithoutAReel(t *testing.T) {
@@ -46,8 +45,8 @@ func TestLongestPieceWithoutAReel(t *testing.T) {
 	addWire(h, "W2", "E22W", 0, 1, 2*units.Metre)
 	h.Reels = []harness.Reel{{ID: "R1", Type: "E22W", Left: 20 * units.Metre}}
 	p, problems := Make(h, nil)
-	require.Equal(t, []Order{{Type: "E22W", UM: 20_100_000}}, p.ToOrder)
-	require.Equal(t, []Reel{{ID: "R1", Type: "E22W", Wires: []string{"W2"}, UsedUM: 2_100_000, LeftUM: 17_900_000}}, p.Reels)
+	require.Equal(t, []Order{{Type: "E22W", UM: 20_100_000, Pieces: 1, LongestUM: 20_000_000}}, p.ToOrder)
+	require.Equal(t, []Reel{{ID: "R1", Type: "E22W", Wires: []string{"W2"}, UsedUM: 2_100_000, LeftUM: 17_900_000, Pieces: 1, LongestUM: 2_000_000}}, p.Reels)
 	warnings := problems.Warnings()
 	require.Equal(t, "reel-too-short", warnings[0].Check)
 	require.Equal(t, "wire type E22W: no reel holds the longest piece, wire W1 of 20.1 m with its set-up scrap", warnings[0].Text)

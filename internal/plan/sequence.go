@@ -12,22 +12,84 @@ type outcome struct {
 	reels       int // reel changes that no order is below
 }
 
-// runOrder puts the rows of every group in the order of the run: the cheapest pass over the groups in their order. Rows of one unit
-// stay together.
+// runOrder puts the groups, where their order is free, and the rows of every group in the order of the run: the cheapest pass. Rows
+// of one unit stay together.
 func runOrder(h *harness.Harness, groups []ownWires) ([]ownWires, outcome) {
-	mounted := h.Line.Mounted
+	free, mounted := h.Policy.Order == "free", mountedType(h)
+	chains := chainsOf(groups, h.Policy.Chains)
 	c, courses := charted(ladderOfLine(&h.Line), groups)
+	out := outcome{reels: fewestReelChanges(groups, mounted, free, chains)}
+	if free && len(groups) > 0 {
+		order, floor := c.freely(courses, chains, mounted)
+		groups, courses, out.floor = picked(groups, order), picked(courses, order), floor
+	}
 	p := c.run(courses, mounted)
 	ordered := make([]ownWires, len(groups))
 	for i, walk := range c.walks(courses, p) {
 		ordered[i] = ownWires{connector: groups[i].connector, wires: c.rows(&courses[i], walk)}
 	}
-	out := outcome{cost: p.cost, floor: p.cost}
-	if !p.exact {
+	out.cost = p.cost
+	switch {
+	case free:
+	case p.exact:
+		out.floor = p.cost
+	default:
 		out.floor = c.floorOf(courses, mounted)
 	}
-	out.reels = fewestReelChanges(groups, mounted)
 	return ordered, out
+}
+
+// mountedType returns the type that is on the line when the run starts, "" for none.
+func mountedType(h *harness.Harness) string {
+	for _, reel := range h.Reels {
+		if reel.ID == h.Line.Mounted {
+			return reel.Type
+		}
+	}
+	return h.Line.Mounted
+}
+
+// freely orders groups, and returns a cost that no order is below: that of the cheapest where it was searched to the end.
+func (c *chart) freely(courses []course, chains [][]int, mounted string) (order []int, floor int64) {
+	g := newFreeGroups(c, courses, chains)
+	if len(courses) > mostExact {
+		return g.good(mounted), c.freeFloor(courses)
+	}
+	order, floor = g.exact(mounted)
+	if !c.run(courses, mounted).exact {
+		floor = c.freeFloor(courses)
+	}
+	return order, floor
+}
+
+// picked returns items in an order.
+func picked[T any](items []T, order []int) []T {
+	all := make([]T, len(order))
+	for i, at := range order {
+		all[i] = items[at]
+	}
+	return all
+}
+
+// chainsOf finds the groups of chains; a connector without a group has no place in one.
+func chainsOf(groups []ownWires, chains [][]string) [][]int {
+	at := map[string]int{}
+	for i, group := range groups {
+		at[group.connector] = i
+	}
+	var all [][]int
+	for _, chain := range chains {
+		var found []int
+		for _, id := range chain {
+			if i, owns := at[id]; owns {
+				found = append(found, i)
+			}
+		}
+		if len(found) > 1 {
+			all = append(all, found)
+		}
+	}
+	return all
 }
 
 // charted returns the courses of groups on a chart of their states.
@@ -40,10 +102,17 @@ func charted(costs ladder, groups []ownWires) (*chart, []course) {
 	return c, courses
 }
 
-// fewestReelChanges returns reel changes that no pass over the groups in their order is below; the first load is not counted. It is
-// the fewest there are unless a group has too many units to be searched to the end.
-func fewestReelChanges(groups []ownWires, mounted string) int {
+// fewestReelChanges returns reel changes that no pass over the groups is below; the first load is not counted. In a fixed order it is
+// the fewest there are unless a group has too many units to be searched to the end, in a free order up to mostExact groups.
+func fewestReelChanges(groups []ownWires, mounted string, free bool, chains [][]int) int {
 	c, courses := charted(reelLadder(), groups)
+	if free && len(groups) > 0 {
+		if len(courses) > mostExact {
+			return int(c.freeFloor(courses))
+		}
+		_, floor := c.freely(courses, chains, mounted)
+		return int(floor)
+	}
 	p := c.run(courses, mounted)
 	if p.exact {
 		return int(p.cost)

@@ -176,17 +176,17 @@ func TestReelChangesWorkedByHand(t *testing.T) {
 		want, err := strconv.Atoi(row["changes"])
 		require.NoError(t, err)
 		groups := letterGroups(row["groups"])
-		require.Equal(t, want, fewestReelChanges(groups, ""), row["groups"])
+		require.Equal(t, want, fewestReelChanges(groups, "", false, nil), row["groups"])
 		ordered, out := runOrder(changeLine([4]int{1, 1, 1, 1}), groups)
 		require.Equal(t, want, countChanges(ordered).Reel, row["groups"])
 		require.Equal(t, int64(want), out.cost)
 	}
-	require.Zero(t, fewestReelChanges(nil, ""))
+	require.Zero(t, fewestReelChanges(nil, "", false, nil))
 }
 
 // randomGroups draws groups of rows with inks, heights, methods, and units that stay together.
 func randomGroups(r *rand.Rand, most, types int) []ownWires {
-	groups := make([]ownWires, 1+r.IntN(4))
+	groups := make([]ownWires, 1+r.IntN(3))
 	for g := range groups {
 		groups[g].connector = fmt.Sprint("J", g)
 		for unit := 0; len(groups[g].wires) < 1+r.IntN(most); unit++ {
@@ -233,7 +233,7 @@ func TestFixedOrderIsExact(t *testing.T) {
 		require.LessOrEqual(t, c.floorOf(courses, mounted), want, "case %d: the floor of what is not searched", trial)
 		unit := changeLine([4]int{1, 1, 1, 1})
 		unit.Line.ChangeTime = harness.ChangeTime{Reel: 1}
-		require.Equal(t, cheapestByTrial(unit, groups, mounted), int64(fewestReelChanges(groups, mounted)), "case %d", trial)
+		require.Equal(t, cheapestByTrial(unit, groups, mounted), int64(fewestReelChanges(groups, mounted, false, nil)), "case %d", trial)
 	}
 }
 
