@@ -50,6 +50,7 @@ func reconcile(p plan.Plan, s shop, codes []plan.CodeRow, packet, labels []paper
 	r.wiresCut(lines)
 	r.loads(lines)
 	r.pins(packet)
+	r.routing(packet)
 	r.trays(labels, lines)
 	r.everyCode(codes, packet, labels)
 	return r.found
@@ -114,7 +115,7 @@ func (p *paper) title() string {
 	if len(titles) == 0 {
 		return ""
 	}
-	return titles[0].text
+	return slices.MinFunc(titles, func(a, b word) int { return cmp.Compare(a.left, b.left) }).text
 }
 
 // pageName matches the name of a page as header and contents print it; hashText its hash.

@@ -29,7 +29,10 @@ type Plan struct {
 	Totals     []Total        `json:"totals"`
 	Connectors []Connector    `json:"connectors"` // in build order
 	Joints     []Joint        `json:"joints"`     // splices, then terminals, each by place on the board; then studs
-	Segments   []Segment      `json:"segments"`   // in natural order of their nodes
+	Board      Board          `json:"board"`
+	Routing    []Branch       `json:"routing"`  // in the order of laying
+	Finder     []Found        `json:"finder"`   // in natural order of the wires
+	Segments   []Segment      `json:"segments"` // in natural order of their nodes
 	Bundles    BundleRule     `json:"bundles"`
 	Nets       []Net          `json:"nets"` // in the order of the test: by their first end
 	Continuity Continuity     `json:"continuity"`

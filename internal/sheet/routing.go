@@ -1,0 +1,278 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+	"loomleaf/internal/units"
+)
+
+// Heights of the routing table.
+const (
+	laidHeight page.Pt = 2835 // 10 mm: a row that a gloved hand ticks
+	laidMore   page.Pt = 1446 // 5.1 mm: a further line of a row
+	wayPitch   page.Pt = 1531 // 5.4 mm: a line of a way
+)
+
+// routingList writes the routing table of one unit: branch by branch, way by way.
+type routingList struct {
+	book
+	plan     *plan.Plan
+	unit     int    // position from 1
+	unitName string // "0041"
+	columns  routingColumns
+	rows     int // printed so far
+	goes     string
+}
+
+// routingColumns is where the parts of a row stand.
+type routingColumns struct {
+	wire, words, from, to, slack page.Pt // left edges; of slack the right one
+
+	slackRoom page.Pt
+
+	deep bool // long ids: all but the wire stands on lines of its own
+}
+
+// routingSections lays the routing table of every unit; a job without a board has none.
+func routingSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+	if len(p.Board.Nodes) == 0 || len(p.Routing) == 0 {
+		return nil
+	}
+	var sections []section
+	for i, unit := range p.Packet.Units {
+		l := &routingList{book: *newBook(m, problems), plan: p, unit: i + 1, unitName: unit}
+		l.draft = p.Packet.Draft
+		l.columns = l.measureColumns()
+		sections = append(sections, section{sheet: "routing", title: "Routing table", name: unit, unit: i + 1, pages: l.write()})
+	}
+	return sections
+}
+
+// measureColumns decides the columns by the longest ids of the job.
+func (l *routingList) measureColumns() routingColumns {
+	wire, from, to, slack := mm(17), mm(20), mm(20), mm(16)
+	for _, b := range l.plan.Routing {
+		for _, way := range b.Ways {
+			for _, row := range way.Rows {
+				wire = max(wire, l.width(monoBold(13), row.ID)+mm(3))
+				slack = max(slack, l.width(mono(12), slackWords(row)))
+				from, to = max(from, l.width(mono(11), row.From)+mm(3)), max(to, l.width(mono(11), row.To)+mm(3))
+				for _, part := range row.Parts {
+					wire = max(wire, l.width(monoBold(11), part.Wire)+mm(3))
+					from, to = max(from, l.width(mono(11), part.From)+mm(3)), max(to, l.width(mono(11), part.To)+mm(3))
+				}
+			}
+		}
+	}
+	c := routingColumns{wire: live.X + gloveTick + mm(3), slack: live.X + live.W, slackRoom: slack}
+	c.to = c.slack - slack - to
+	c.from = c.to - from
+	c.words = c.wire + wire
+	c.deep = c.from-c.words < leastWords
+	return c
+}
+
+func (l *routingList) write() [][]page.Item {
+	l.open = l.head
+	l.turn()
+	l.trays()
+	l.explain()
+	for _, b := range l.plan.Routing {
+		for i, way := range b.Ways {
+			l.way(b, i == 0, way)
+		}
+	}
+	l.need(signHeight + mm(22))
+	l.text(live.X, l.y+mm(8), bold(12), live.W, fmt.Sprintf("END OF LIST: %d rows", l.rows))
+	l.signatures(l.y + mm(12))
+	return l.finish()
+}
+
+// head opens every page.
+func (l *routingList) head() {
+	const words = "Routing"
+	l.text(live.X, l.y+mm10(85), bold(28), live.W/2, words)
+	x := live.X + l.width(bold(28), words) + mm(6)
+	word := l.width(medium(14), "unit ")
+	l.text(x, l.y+mm10(85), medium(14), live.W/2, "unit")
+	l.text(x+word, l.y+mm10(85), monoBold(22), live.X+live.W-x-word, l.unitName)
+	c := l.columns
+	low := l.y + mm10(148)
+	s := bold(9)
+	l.text(live.X, low, s, mm(9), "laid")
+	l.text(c.wire, low, s, mm(40), "wire")
+	if !c.deep {
+		l.text(c.words, low, s, c.from-c.words, "gauge, colour")
+		l.text(c.from, low, s, c.to-c.from, "from")
+		l.text(c.to, low, s, c.slack-c.to, "to")
+	}
+	l.right(c.slack, low, s, mm(20), "slack, mm")
+	l.y = low + mm10(15)
+	l.across(live.X, live.X+live.W, l.y, groupRule*3/2)
+	l.y += mm10(5)
+}
+
+// trays lists the trays to lay from, in the order of laying.
+func (l *routingList) trays() {
+	var homes []string
+	for _, b := range l.plan.Routing {
+		for _, way := range b.Ways {
+			if l.hasTray(way.Home) && !slices.Contains(homes, way.Home) {
+				homes = append(homes, way.Home)
+			}
+		}
+	}
+	if len(homes) > 0 {
+		l.y = l.ticks(live.X, l.y+mm(1), live.W, medium(11), "trays, in the order of laying:", monoBold(14), homes)
+	}
+}
+
+func (l *routingList) hasTray(home string) bool {
+	return slices.ContainsFunc(l.plan.Groups, func(g plan.Group) bool { return g.Connector == home })
+}
+
+func (l *routingList) homeWord(home string) string {
+	if l.hasTray(home) {
+		return "tray"
+	}
+	return "home"
+}
+
+func (l *routingList) explain() {
+	l.y = l.paragraph(live.X, l.y+mm(5), regular(10), live.W, wayPitch, "Lay one branch after the other. Between the nodes of a way: diameter of the "+
+		"bundle with room, in mm. Slack: what a wire holds beyond its way and what its ends take; - where it is not known.") - mm(3)
+}
+
+// way prints a way and its rows. The heading keeps its first rows on its page.
+func (l *routingList) way(b plan.Branch, first bool, way plan.Way) {
+	l.at = way.Rows[0].Place
+	spans := l.waySpans(way)
+	lines := l.lines(live.W-mm(3), spans)
+	height := page.Pt(len(lines))*wayPitch + mm10(50)
+	keep := height
+	for _, row := range way.Rows[:min(3, len(way.Rows))] {
+		keep += l.rowHeight(row)
+	}
+	if first {
+		keep += mm(11)
+	}
+	if keep > bodyBottom()-bodyTop()-mm(17) {
+		l.refuse("too-tall", fmt.Sprintf("the first rows of the way from %s fill more than a page", way.Home), "shorten the ids along it")
+		return
+	}
+	l.need(keep)
+	if first {
+		l.branch(b)
+	}
+	l.goes = ""
+	l.wayHead(spans)
+	for _, row := range way.Rows {
+		l.at = row.Place
+		if l.left() < l.rowHeight(row) {
+			l.turn()
+			l.goes = "goes on: "
+			l.wayHead(spans)
+		}
+		l.row(row)
+	}
+	l.at = problem.Place{}
+}
+
+// branch prints the banner of a branch.
+func (l *routingList) branch(b plan.Branch) {
+	l.y += mm(3)
+	spans := []span{{style: bold(13), text: "BRANCH"}}
+	switch {
+	case b.Leaves == "" && len(b.Nodes) == 0:
+		spans = []span{{style: bold(13), text: "NO PLACE ON THE BOARD"}}
+	case len(b.Nodes) == 0:
+		spans = append(spans, span{style: medium(12), text: "on the trunk, at"}, span{style: monoBold(13), text: b.Leaves})
+	case b.Leaves == "":
+		spans = append(spans, span{style: medium(12), text: "apart from the trunk, from"}, span{style: monoBold(13), text: b.Nodes[0]})
+	default:
+		spans = append(spans, span{style: medium(12), text: "leaves the trunk at"}, span{style: monoBold(13), text: b.Leaves},
+			span{style: medium(12), text: "towards"}, span{style: monoBold(13), text: b.Nodes[0]})
+	}
+	l.line(live.X, l.y+mm(6), live.W, spans)
+	l.y += mm(8)
+	l.across(live.X, live.X+live.W, l.y, groupRule*3/2)
+}
+
+// waySpans says which tray comes next and along which nodes its wires lie, with the diameter of each segment between.
+func (l *routingList) waySpans(way plan.Way) []span {
+	spans := []span{{style: medium(11), text: l.homeWord(way.Home)}, {style: monoBold(13), text: way.Home}, {style: medium(11), text: "along"}}
+	if len(way.Nodes) == 0 {
+		return append(spans[:2], span{style: medium(11), text: "no node of the board lies on its way"})
+	}
+	for i, node := range way.Nodes {
+		if i > 0 {
+			spans = append(spans, span{style: regular(9), text: "- " + tenthUp(way.RoomUM[i-1]) + " -"})
+		}
+		spans = append(spans, span{style: monoBold(13), text: node})
+	}
+	if len(way.Nodes) == 1 {
+		spans = append(spans, span{style: medium(11), text: "alone: both ends stand there"})
+	}
+	return spans
+}
+
+// tenthUp prints micrometres as millimetres to a tenth, rounded up: what must go through has to fit.
+func tenthUp(um int64) string { return exactMM(int64(units.Length(um).CeilTo(100))) }
+
+// wayHead prints the heading of a way.
+func (l *routingList) wayHead(spans []span) {
+	l.y += mm10(20)
+	if l.goes != "" {
+		spans = append([]span{{style: bold(11), text: l.goes}}, spans...)
+	}
+	l.y = l.flow(live.X+mm(3), l.y+mm10(45), live.W-mm(3), wayPitch, spans...) - mm10(30)
+	l.across(live.X, live.X+live.W, l.y, groupRule)
+}
+
+// deepSpans says what stands below the wire id where the columns are too narrow.
+func deepSpans(words, from, to string) []span {
+	return []span{{style: mono(11), text: from}, {style: medium(10), text: "to"}, {style: mono(11), text: to}, {style: regular(10), text: words}}
+}
+
+func (l *routingList) deepRoom() page.Pt { return l.columns.slack - l.columns.wire }
+
+func (l *routingList) rowHeight(row plan.Laid) page.Pt {
+	height := laidHeight
+	if l.columns.deep {
+		height += laidMore * page.Pt(len(l.lines(l.deepRoom(), l.deepOf(row))))
+		for _, part := range row.Parts {
+			height += laidMore * page.Pt(1+len(l.lines(l.deepRoom(), deepSpans(part.Words, part.From, part.To))))
+		}
+		return height
+	}
+	height += laidMore * page.Pt(max(len(l.wordLines(rowWords(row)))-1, 0))
+	for _, part := range row.Parts {
+		height += laidMore * page.Pt(max(len(l.wordLines(part.Words)), 1))
+	}
+	return height
+}
+
+func (l *routingList) wordLines(words string) []string {
+	return l.wrap(regular(10), l.columns.from-l.columns.words-mm(2), words)
+}
+
+func (l *routingList) deepOf(row plan.Laid) []span { return deepSpans(rowWords(row), row.From, row.To) }
+
+// rowWords says what a row is.
+func rowWords(row plan.Laid) string {
+	words := row.Words
+	if row.Kind == "cable" {
+		words = "CABLE, " + words
+	}
+	if row.Kind == "twist" {
+		words = "TWIST, " + words
+	}
+	if !onTray(row) {
+		words = joined(", ", words, "not from a tray: "+row.Tray)
+	}
+	return words
+}
