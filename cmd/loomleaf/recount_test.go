@@ -51,6 +51,7 @@ func reconcile(p plan.Plan, s shop, codes []plan.CodeRow, packet, labels []paper
 	r.loads(lines)
 	r.pins(packet)
 	r.routing(packet)
+	r.boardMap(packet)
 	r.trays(labels, lines)
 	r.everyCode(codes, packet, labels)
 	return r.found

@@ -55,7 +55,7 @@ type Way struct {
 type Laid struct {
 	Kind    string        `json:"kind"` // "wire", "twist", "cable"
 	ID      string        `json:"id"`
-	Words   string        `json:"words"` // "22 AWG, white"
+	Words   string        `json:"words"` // "22 AWG, white"; of a twist "of 2 wires"
 	From    string        `json:"from"`  // end at the home; of a cable, what its cores go to
 	To      string        `json:"to"`
 	Tray    string        `json:"tray"`     // home, or "existing", "bought", "with part", "measured"

@@ -49,7 +49,18 @@ func segmentRow(h *harness.Harness, s *harness.Segment, length units.Length, on 
 	if h.Bundle.BendOver == "bundle" {
 		row.bendAsOne(on)
 	}
+	if naturalCompare(s.To, s.From) < 0 {
+		row.turn()
+	}
 	return row
+}
+
+// turn names the segment from its other node.
+func (s *Segment) turn() {
+	s.Between[0], s.Between[1] = s.Between[1], s.Between[0]
+	for i, c := range s.Covers {
+		s.Covers[i].FromUM, s.Covers[i].ToUM = s.LengthUM-c.ToUM, s.LengthUM-c.FromUM
+	}
 }
 
 // measure fills in the diameters: the largest along the segment, without and with its covers.

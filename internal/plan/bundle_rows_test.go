@@ -137,3 +137,12 @@ func TestEveryWireLiesWhereItsNodesSay(t *testing.T) {
 		}
 	})
 }
+
+func TestASegmentIsNamedFromItsFirstNode(t *testing.T) {
+	h := branched()
+	addWire(h, "W1", "E22W", 0, 1, 0)
+	h.Board.Segments[0] = harness.Segment{From: "N2", To: "N1", Covers: []harness.Cover{{Part: "MOR-BR-6", To: 100 * mm, Wall: 500}}}
+	s := segmentOf(t, made(t, h), "N1", "N2")
+	require.Equal(t, [2]string{"N1", "N2"}, s.Between)
+	require.Equal(t, []SegmentCover{{"MOR-BR-6", 50_000, 150_000, 500}}, s.Covers)
+}

@@ -5,7 +5,7 @@ import "loomleaf/internal/problem"
 // Segment is a stretch of the board between two nodes and what lies in it. A diameter is the largest along the segment: wires
 // may begin and end at a splice on the way.
 type Segment struct {
-	Between     [2]string      `json:"between"` // as in the job: covers count from the first
+	Between     [2]string      `json:"between"` // in natural order; covers count from the first
 	LengthUM    int64          `json:"length_um"`
 	Wires       []string       `json:"wires"`        // single wires, in natural order
 	Cables      []string       `json:"cables"`       // each counts with its jacket wherever one of its cores lies

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
@@ -221,7 +222,13 @@ func (l *routingList) waySpans(way plan.Way) []span {
 }
 
 // tenthUp prints micrometres as millimetres to a tenth, rounded up: what must go through has to fit.
-func tenthUp(um int64) string { return exactMM(int64(units.Length(um).CeilTo(100))) }
+func tenthUp(um int64) string {
+	text := exactMM(int64(units.Length(um).CeilTo(100)))
+	if !strings.Contains(text, ".") {
+		text += ".0"
+	}
+	return text
+}
 
 // wayHead prints the heading of a way.
 func (l *routingList) wayHead(spans []span) {
@@ -269,7 +276,7 @@ func rowWords(row plan.Laid) string {
 		words = "CABLE, " + words
 	}
 	if row.Kind == "twist" {
-		words = "TWIST, " + words
+		words = "TWIST " + words
 	}
 	if !onTray(row) {
 		words = joined(", ", words, "not from a tray: "+row.Tray)

@@ -33,7 +33,7 @@ func laidPlan(rows, idLength, nodes int) plan.Plan {
 		row := plan.Laid{Kind: "wire", ID: name("W", i+1), Words: "22 AWG, white", From: "J1:" + name("", i), To: "P2:" + name("", i), Tray: "J1", SlackUM: 38_400, Known: true}
 		switch i % 7 {
 		case 3:
-			row.Kind, row.Words = "twist", "twist of 2 wires"
+			row.Kind, row.Words = "twist", "of 2 wires"
 			row.Parts = []plan.LaidPart{{Wire: name("W", 900), Words: "24 AWG, white", From: "J1:1", To: "P2:1"}, {Wire: name("W", 901), Words: "24 AWG, blue", From: "J1:2", To: "P2:2"}}
 		case 4:
 			row.Known, row.Tray = false, "measured"
@@ -93,7 +93,7 @@ func TestRoutingSaysWhatIsNotKnown(t *testing.T) {
 			}
 		}
 	}
-	for _, word := range []string{"short 12", "-", "38", "TWIST, twist of 2 wires", "W900", "NO PLACE ON THE BOARD", "- 5.7 -", "alone: both ends stand there", "END OF LIST: 10 rows"} {
+	for _, word := range []string{"short 12", "-", "38", "TWIST of 2 wires", "W900", "NO PLACE ON THE BOARD", "- 5.7 -", "alone: both ends stand there", "END OF LIST: 10 rows"} {
 		require.Contains(t, words, word)
 	}
 	require.Contains(t, strings.Join(words, " "), "not from a tray: measured")

@@ -1,0 +1,157 @@
+package sheet
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+)
+
+// scatteredPlan is a plan of a random tree of nodes on a board of 4.8 by 1.8 m, with connectors at a third of its nodes.
+func scatteredPlan(nodes int, seed uint64) plan.Plan {
+	source := rand.New(rand.NewPCG(seed, 300))
+	p := sledJob().plan()
+	p.Connectors, p.Joints, p.Routing, p.Finder = nil, nil, nil, nil
+	p.Board = plan.Board{ID: "FB-300", WidthUM: 4_800_000, HeightUM: 1_800_000, Drawn: true}
+	p.Segments = nil
+	for i := range nodes {
+		n := plan.BoardNode{ID: fmt.Sprintf("N%d", i+1), XUM: source.Int64N(4_800_001), YUM: source.Int64N(1_800_001), Fixing: i%5 == 0}
+		if i > 0 {
+			near := nearest(p.Board.Nodes, n)
+			s := plan.Segment{Between: [2]string{near.ID, n.ID}, LengthUM: 100_000 + source.Int64N(900_000), Wires: []string{"W1"}, DiameterUM: 1_270 + source.Int64N(20_000)}
+			if i%10 == 3 {
+				s.Covers = []plan.SegmentCover{{Part: "MOR-BR-6", ToUM: s.LengthUM / 2}}
+			}
+			p.Segments = append(p.Segments, s)
+			if i%3 == 0 {
+				p.Board.Items = append(p.Board.Items, plan.BoardItem{ID: fmt.Sprintf("J%d", i), Kind: []string{"connector", "splice", "terminal"}[i/3%3], Node: n.ID, XUM: n.XUM, YUM: n.YUM,
+					Title: "box of the survey", Key: "up", After: near.ID})
+			}
+		}
+		p.Board.Nodes = append(p.Board.Nodes, n)
+	}
+	return p
+}
+
+// nearest returns the node that a new one is joined to.
+func nearest(nodes []plan.BoardNode, to plan.BoardNode) plan.BoardNode {
+	best := nodes[0]
+	apart := func(n plan.BoardNode) int64 { return abs64(n.XUM-to.XUM) + abs64(n.YUM-to.YUM) }
+	for _, n := range nodes {
+		if apart(n) < apart(best) {
+			best = n
+		}
+	}
+	return best
+}
+
+// mapDocument lays the map alone.
+func mapDocument(t *testing.T, m page.Metrics, p plan.Plan) page.Document {
+	t.Helper()
+	var problems problem.List
+	document := page.Document{Width: mm(210), Height: mm(297)}
+	for _, s := range sheetsOf(p.Packet, mapSections(&p, m, &problems)) {
+		document.Pages = append(document.Pages, s.Page)
+	}
+	require.Empty(t, problems)
+	require.Empty(t, page.Check(document, m))
+	return document
+}
+
+// TestALargeBoardHasNoLabelOnALabelOrASegment counts overlaps on the map of 300 random nodes, from the items of the pages alone.
+func TestALargeBoardHasNoLabelOnALabelOrASegment(t *testing.T) {
+	m := loadFonts(t)
+	for _, nodes := range []int{1, 2, 40, 300} {
+		p := scatteredPlan(nodes, uint64(nodes))
+		p.Board.Drawn = nodes > 1
+		document := mapDocument(t, m, p)
+		ids, overlaps := map[string]int{}, 0
+		for _, pg := range document.Pages {
+			texts, strokes := labelsAndSegments(pg, m)
+			for i, a := range texts {
+				for _, b := range texts[:i] {
+					overlaps += one(rectsOverlap(a.rect, b.rect))
+				}
+				for _, s := range strokes {
+					overlaps += one(strokeHits(s, a.rect))
+				}
+				if a.text.Face == page.MonoBold && a.text.Size == 10*page.Point {
+					ids[a.text.String]++
+				}
+			}
+		}
+		require.Zero(t, overlaps)
+		if nodes > 1 {
+			require.Len(t, ids, nodes, "every node is named")
+		}
+		for id, n := range ids {
+			require.Equal(t, 1, n, "%s is named on one tile", id)
+		}
+		t.Logf("%d nodes: %d pages", nodes, len(document.Pages))
+	}
+}
+
+type textAt struct {
+	text page.Text
+	rect page.Rect
+}
+
+// labelsAndSegments returns what stands in the drawing of a page.
+func labelsAndSegments(pg page.Page, m page.Metrics) (texts []textAt, segments []stroke) {
+	for _, item := range pg.Body {
+		switch i := item.(type) {
+		case page.Text:
+			if rect := page.Extent(i, m); rect.Y >= mapTop() && rect.Y+rect.H <= mapBottom() {
+				texts = append(texts, textAt{i, rect})
+			}
+		case page.Rule:
+			if i.Weight == wireRule && i.Y1 >= mapTop() && i.Y1 <= mapBottom() {
+				segments = append(segments, stroke{point{i.X1, i.Y1}, point{i.X2, i.Y2}})
+			}
+		}
+	}
+	return texts, segments
+}
+
+func TestABoardWithoutPlacesSaysSo(t *testing.T) {
+	p := scatteredPlan(12, 1)
+	p.Board.Drawn = false
+	for i := range p.Board.Nodes {
+		p.Board.Nodes[i].XUM, p.Board.Nodes[i].YUM = 0, 0
+	}
+	found := false
+	for _, item := range mapDocument(t, loadFonts(t), p).Pages[0].Body {
+		text, is := item.(page.Text)
+		found = found || is && text.String == "NO DRAWING: the job gives all nodes of the board one place."
+	}
+	require.True(t, found)
+}
+
+func TestTheMapIsToScale(t *testing.T) {
+	p := scatteredPlan(2, 7)
+	p.Board.Nodes[0].XUM, p.Board.Nodes[0].YUM, p.Board.Nodes[1].XUM, p.Board.Nodes[1].YUM = 0, 0, 4_800_000, 1_800_000
+	p.Segments[0].LengthUM = 5_126_402
+	_, segments := labelsAndSegments(mapDocument(t, loadFonts(t), p).Pages[0], loadFonts(t))
+	require.Len(t, segments, 1)
+	require.InDelta(t, float64(mm(160)), float64(segments[0].b.x-segments[0].a.x), 2, "4800 mm at 1:30")
+	require.InDelta(t, float64(mm(60)), float64(segments[0].a.y-segments[0].b.y), 2, "up on the board is up on the page")
+}
+
+func TestSeparationsTogetherAreShown(t *testing.T) {
+	p := scatteredPlan(3, 7)
+	all, mixed := separationWords(p.Segments)
+	require.Empty(t, append(all, mixed...))
+	p.Segments[0].Separations, p.Segments[1].Separations = []string{"A"}, []string{"A", "B"}
+	all, mixed = separationWords(p.Segments)
+	require.Equal(t, []string{"A", "B"}, all)
+	require.Equal(t, []string{p.Segments[1].Between[0] + " to N3: A and B"}, mixed)
+}
+
+func TestTileNames(t *testing.T) {
+	require.Equal(t, []string{"A1", "Z3", "AA2", "AB1"}, []string{tileName(0, 0), tileName(25, 2), tileName(26, 1), tileName(27, 0)})
+}
