@@ -5,6 +5,7 @@ import "fmt"
 // checkCommand says what is wrong with jobs.
 type checkCommand struct {
 	Jobs []string `arg:"" name:"job" help:"Job files; - reads standard input."`
+	JSON bool     `help:"Print the problems as JSON on standard output, in the published form."`
 	problemFlags
 }
 
@@ -12,6 +13,9 @@ type checkCommand struct {
 func (c checkCommand) Run(s streams) error {
 	if err := refuseRepeats(c.Jobs); err != nil {
 		return err
+	}
+	if c.JSON {
+		return c.runJSON(s)
 	}
 	var worst error
 	for _, name := range c.Jobs {

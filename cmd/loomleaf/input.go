@@ -24,7 +24,8 @@ const fileLimit = 64 << 20
 type problemFlags struct {
 	All bool `help:"Print every problem, however many there are."`
 
-	draft bool // what is missing for release stops nothing
+	draft bool          // what is missing for release stops nothing
+	sink  *problem.List // takes the problems in place of standard error, where it is set
 }
 
 // draftFlag asks for a draft.
@@ -52,7 +53,11 @@ const problemsShown = 20
 
 // print prints problems to standard error, in the order of the file.
 func (p problemFlags) print(s streams, found problem.List, text problem.Sources) error {
-	options := problem.Options{Most: problemsShown}
+	if p.sink != nil {
+		*p.sink = append(*p.sink, found...)
+		return nil
+	}
+	options := problem.Options{Most: problemsShown, Colour: s.colour}
 	if p.All {
 		options.Most = 0
 	}

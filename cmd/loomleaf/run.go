@@ -18,6 +18,7 @@ type streams struct {
 	in       io.Reader
 	out, err io.Writer
 	terminal bool // a person watches err
+	colour   bool // err shows colours
 	metrics  page.Metrics
 }
 

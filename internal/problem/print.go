@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"strings"
 )
 
 // Sources holds the input files by the name used in places. A file that is not held is named but not shown.
@@ -11,7 +12,8 @@ type Sources map[string][]byte
 
 // Options says how a list is printed.
 type Options struct {
-	Most int // problems shown; 0 for all
+	Most   int  // problems shown; 0 for all
+	Colour bool // the word of the severity and the caret in colour, for a terminal that a person watches
 }
 
 // Print writes the list in the order of its places, for a person at a screen:
@@ -37,7 +39,7 @@ type Options struct {
 //
 // The error returned is that of the writer.
 func Print(w io.Writer, list List, sources Sources, options Options) error {
-	out := &printer{Writer: bufio.NewWriter(w), sources: sources, lines: map[string][][]byte{}}
+	out := &printer{Writer: bufio.NewWriter(w), sources: sources, lines: map[string][][]byte{}, colour: options.Colour}
 	sorted := list.Sorted()
 	shown := sorted
 	if options.Most > 0 && len(sorted) > options.Most {
@@ -61,21 +63,45 @@ type printer struct {
 	*bufio.Writer
 	sources Sources
 	lines   map[string][][]byte // files already split
+	colour  bool
+}
+
+// Colours of a terminal (select graphic rendition of ECMA-48; from memory). What they say stands in words beside them.
+const (
+	plainText  = "\x1b[0m"
+	boldRed    = "\x1b[1;31m"
+	boldYellow = "\x1b[1;33m"
+)
+
+// colourOf returns the colour of a severity: red stops the packet.
+func colourOf(s Severity) string {
+	if s == Warning {
+		return boldYellow
+	}
+	return boldRed
+}
+
+// painted returns a text in a colour, where colours are shown at all.
+func (p *printer) painted(text, colour string) string {
+	if !p.colour || colour == "" {
+		return text
+	}
+	return colour + text + plainText
 }
 
 func (p *printer) problem(one Problem) {
-	p.remark(one.Place, one.Severity.String(), one.Text)
+	p.remark(one.Place, one.Severity.String(), one.Text, colourOf(one.Severity))
 	if one.Hint != "" {
 		p.line("  hint: " + visible(one.Hint))
 	}
 	if one.Also != nil {
-		p.remark(one.Also.Place, "note", one.Also.Text)
+		p.remark(one.Also.Place, "note", one.Also.Text, "")
 	}
 }
 
 // remark writes one sentence with its place, and the line with a caret under the place.
-func (p *printer) remark(place Place, word, text string) {
-	p.line(place.prefix() + word + ": " + visible(text))
+func (p *printer) remark(place Place, word, text, colour string) {
+	p.line(place.prefix() + p.painted(word, colour) + ": " + visible(text))
 	line, held := p.source(place)
 	if !held {
 		return
@@ -83,7 +109,7 @@ func (p *printer) remark(place Place, word, text string) {
 	shown, caret := excerpt(line, place.Column)
 	p.line("  " + shown)
 	if caret != "" {
-		p.line("  " + caret)
+		p.line("  " + strings.TrimSuffix(caret, "^") + p.painted("^", colour))
 	}
 }
 

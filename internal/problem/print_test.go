@@ -188,3 +188,24 @@ func TestWarningsStandInTheOrderOfThePaper(t *testing.T) {
 	}
 	require.Equal(t, []string{"a1x", "a1y", "a2x", "b1x"}, order)
 }
+
+func TestColoursTheSeverityAndTheCaret(t *testing.T) {
+	sources := Sources{"a": []byte("\tone\n")}
+	list := List{
+		{Place: Place{"a", 1, 2}, Text: "it fails", Hint: "mend it", Also: &Related{Place: Place{"a", 1, 1}, Text: "it stands here"}},
+		{Severity: Warning, Place: Place{"a", 1, 4}, Text: "it is odd"},
+		{Severity: Warning, Place: Place{"b", 1, 1}, Text: "it is not held"},
+	}
+	require.Equal(t, "a:1:2: \x1b[1;31merror\x1b[0m: it fails\n  \tone\n  \t\x1b[1;31m^\x1b[0m\n  hint: mend it\n"+
+		"a:1:1: note: it stands here\n  \tone\n  ^\n"+
+		"a:1:4: \x1b[1;33mwarning\x1b[0m: it is odd\n  \tone\n  \t  \x1b[1;33m^\x1b[0m\n"+
+		"b:1:1: \x1b[1;33mwarning\x1b[0m: it is not held\n", printed(t, list, sources, Options{Colour: true}))
+	plain := printed(t, list, sources, Options{})
+	require.NotContains(t, plain, "\x1b")
+	bare := strings.NewReplacer(plainText, "", boldRed, "", boldYellow, "").Replace(printed(t, list, sources, Options{Colour: true}))
+	require.Equal(t, plain, bare)
+}
+
+func TestATextCannotBringItsOwnColour(t *testing.T) {
+	require.Equal(t, "\x1b[1;31merror\x1b[0m: \\x1b[32mgreen\n", printed(t, List{{Text: "\x1b[32mgreen"}}, nil, Options{Colour: true}))
+}
