@@ -32,6 +32,8 @@ type commandLine struct {
 	Pages    pagesCommand    `cmd:"" help:"Print the pages of a packet as text."`
 	Read     readCommand     `cmd:"" help:"Say what a scanned or typed code names."`
 	Exposure exposureCommand `cmd:"" help:"Print a worksheet on measured ultraviolet light, for the qualified person."`
+	Explain  explainCommand  `cmd:"" help:"Say what a job file may hold: its tables, the keys of one, or all about a key."`
+	Schema   schemaCommand   `cmd:"" help:"Print a JSON Schema of the job file, for editors that complete and check."`
 	Version  versionCommand  `cmd:"" help:"Print the version."`
 }
 

@@ -5,7 +5,8 @@ import (
 	"encoding/csv"
 	"errors"
 	"io"
-	"regexp"
+	"io/fs"
+	"slices"
 	"strings"
 
 	"loomleaf/internal/problem"
@@ -15,13 +16,13 @@ import (
 const mostRows = 200_000
 
 // loadWires reads the table of wires that the job names, and adds its rows behind the [[wire]] tables.
-func loadWires(in Input, merged *value, sources problem.Sources) problem.List {
+func loadWires(in Input, merged *value, templates fs.FS, sources problem.Sources) problem.List {
 	job := merged.find("job")
 	if job == nil || job.value.kind != kindTable {
 		return nil
 	}
 	e := job.value.find("wires")
-	if e == nil || e.value.kind != kindText {
+	if e == nil || e.value.kind != kindText || strings.TrimSpace(e.value.text) == "" { // reported with the table
 		return nil
 	}
 	if in.Open == nil {
@@ -36,31 +37,44 @@ func loadWires(in Input, merged *value, sources problem.Sources) problem.List {
 		return problem.List{about(fault(includeMissing, e.place(), "wire table %q cannot be read", relative), "",
 			"check that the file stands in the job's folder and may be read")}
 	}
-	name := beside(in, relative)
-	f, found := newFile(name, text)
-	sources[name] = f.text
+	f, found := newFile(beside(in, relative), text)
+	sources[f.name] = f.text
 	if found != nil {
 		return found
 	}
-	rows, found := f.wireRows()
-	wires := merged.find("wire")
-	if wires == nil {
-		merged.add(entry{name: "wire", value: &value{file: f, kind: kindArray}})
-		wires = merged.find("wire")
+	keys, found := LoadKeys(templates)
+	if found != nil {
+		return found
 	}
-	if wires.value.kind == kindArray {
-		wires.value.items = append(wires.value.items, rows...)
-	}
+	w := wireTable{file: f, known: keys.columns("wire")}
+	rows, found := w.read()
+	w.addTo(merged, rows)
 	return found
 }
 
-// wireRows reads a table whose first line names the columns: the keys of [[wire]]. Blank rows part groups and are passed over.
-func (f *file) wireRows() ([]*value, problem.List) {
-	reader := csv.NewReader(bytes.NewReader(f.text))
-	reader.Comma, reader.FieldsPerRecord = f.separator(), -1
-	var columns []string
+// wireTable reads a table whose first line names the columns. Blank rows part groups and are passed over.
+type wireTable struct {
+	file   *file
+	known  []column
+	header []column // one for each cell of the first line; without a name where that cell is blank
+	found  problem.List
+}
+
+// addTo puts the rows behind the wires of a job.
+func (w *wireTable) addTo(merged *value, rows []*value) {
+	if merged.find("wire") == nil {
+		merged.add(entry{name: "wire", value: &value{file: w.file, kind: kindArray}})
+	}
+	if wires := merged.find("wire").value; wires.kind == kindArray { // any other kind is reported with the table
+		wires.items = append(wires.items, rows...)
+	}
+}
+
+// read returns a table for each row, as [[wire]] would have made it, and what is wrong with the file.
+func (w *wireTable) read() ([]*value, problem.List) {
+	reader := csv.NewReader(bytes.NewReader(w.file.text))
+	reader.Comma, reader.FieldsPerRecord, reader.ReuseRecord = w.separator(), -1, true
 	var rows []*value
-	var found problem.List
 	for {
 		record, err := reader.Read()
 		if errors.Is(err, io.EOF) {
@@ -68,56 +82,42 @@ func (f *file) wireRows() ([]*value, problem.List) {
 		}
 		var broken *csv.ParseError
 		if errors.As(err, &broken) {
-			at := f.offset(broken.Line, broken.Column)
-			if f.place(at).Line != broken.StartLine { // of a quote that nobody closes, the row it began in
-				at = f.offset(broken.StartLine, 1)
-			}
-			return rows, append(found, about(fault(badTable, f.place(at), "the row cannot be read: %s", quoteFault(broken.Err)), "",
-				`write quotes around the whole cell, and two quotes for one inside it`))
+			return rows, append(w.found, w.broken(broken, reader.Comma))
 		}
-		cell := func(i int) int { return f.offset(reader.FieldPos(i)) }
+		cells := w.cells(reader, record)
 		switch {
-		case columns == nil:
-			columns, found = f.columns(record, cell)
-			if found != nil {
-				return nil, found
+		case !slices.ContainsFunc(cells, cell.filled):
+		case w.header == nil:
+			if w.columns(cells); w.found != nil {
+				return nil, w.found
 			}
 		case len(rows) == mostRows:
-			return rows, append(found, fault(fileTooLarge, f.place(cell(0)), "the table has more than %d rows", mostRows))
+			return rows, append(w.found, about(fault(fileTooLarge, w.file.place(cells[0].at), "the table has more than %d rows", mostRows), "", "split the job"))
 		default:
-			row, faults := f.wireRow(columns, record, cell)
-			if found = append(found, faults...); row != nil {
+			if row := w.row(cells); row != nil {
 				rows = append(rows, row)
 			}
 		}
 	}
-	if columns == nil {
-		return nil, problem.List{about(fault(badTable, f.place(0), "the wire table is empty"), "", "write the columns in the first line, such as id,type,from,to")}
+	if w.header == nil {
+		return nil, problem.List{about(fault(badTable, w.file.place(0), "the wire table is empty"), "", "write the columns in the first line, such as id,type,from,to")}
 	}
-	return rows, found
-}
-
-func quoteFault(err error) string {
-	if errors.Is(err, csv.ErrQuote) || errors.Is(err, csv.ErrBareQuote) {
-		return "a quote stands where none belongs, or one is missing"
-	}
-	return err.Error()
-}
-
-// offset turns the line and byte column of the reader into an offset.
-func (f *file) offset(line, column int) int {
-	line = max(1, min(line, len(f.starts)))
-	return f.starts[line-1] + max(column, 1) - 1
+	return rows, w.found
 }
 
 // separator is the one of comma, semicolon and tab that parts the first line into the most columns that are known.
-func (f *file) separator() rune {
-	first, _, _ := bytes.Cut(f.text, []byte("\n"))
+func (w *wireTable) separator() rune {
+	first := ""
+	for line := range strings.Lines(string(w.file.text)) {
+		if first = line; strings.Trim(line, ",;\" \t\r\n") != "" {
+			break
+		}
+	}
 	best, most := ',', 0
 	for _, separator := range []rune{',', ';', '\t'} {
 		known := 0
-		for _, column := range strings.Split(string(first), string(separator)) {
-			if contains(wireColumns(), strings.Trim(column, " \"\r")) {
+		for _, name := range strings.Split(first, string(separator)) {
+			if w.column(strings.Trim(name, " \"\r\n")) != nil {
 				known++
 			}
 		}
@@ -128,102 +128,137 @@ func (f *file) separator() rune {
 	return best
 }
 
-// wireColumns lists the columns: the keys of [[wire]], those of its ends with the end in front.
-func wireColumns() []string {
-	columns := []string{"id", "type", "cable", "core", "from", "to", "via", "length", "mark", "separation", "home", "supply", "note"}
-	for _, side := range []string{"a", "b"} {
-		for _, key := range []string{"stage", "trim", "covered", "strip", "contact", "tail_extra", "retermination", "free", "lands", "finish", "note"} {
-			columns = append(columns, side+"."+key)
-		}
+func (w *wireTable) column(name string) *column {
+	at := slices.IndexFunc(w.known, func(c column) bool { return c.name == name })
+	if at < 0 {
+		return nil
 	}
-	return columns
+	return &w.known[at]
+}
+
+// offset turns the line and byte column of the reader into an offset.
+func (w *wireTable) offset(line, column int) int {
+	starts := w.file.starts
+	line = max(1, min(line, len(starts)))
+	return starts[line-1] + max(column, 1) - 1
+}
+
+func (w *wireTable) cells(reader *csv.Reader, record []string) []cell {
+	cells := make([]cell, len(record))
+	for i, text := range record {
+		at := w.offset(reader.FieldPos(i))
+		cells[i] = cell{text: text, at: at, quoted: at < len(w.file.text) && w.file.text[at] == '"'}
+	}
+	return cells
+}
+
+// broken reports a quote that stands in the wrong place, or one that nothing closes on its line: the cell that it opens.
+func (w *wireTable) broken(err *csv.ParseError, separator rune) problem.Problem {
+	at := w.offset(err.Line, err.Column)
+	if err.Line == err.StartLine && at < len(w.file.text) {
+		return about(fault(badTable, w.file.place(at), "a quote stands inside a cell"), "",
+			`write quotes around the whole cell, and two quotes for one inside it`)
+	}
+	start := w.offset(err.StartLine, 1)
+	line, _, _ := bytes.Cut(w.file.text[start:], []byte("\n"))
+	lazy := csv.NewReader(bytes.NewReader(line))
+	lazy.Comma, lazy.LazyQuotes, lazy.FieldsPerRecord = separator, true, -1
+	if record, err := lazy.Read(); err == nil {
+		_, column := lazy.FieldPos(len(record) - 1)
+		start += column - 1
+	}
+	return about(fault(badTable, w.file.place(start), "the quote that opens the cell is not closed on its line"), "", "close it where the cell ends")
 }
 
 // columns checks the first line.
-func (f *file) columns(record []string, cell func(int) int) ([]string, problem.List) {
-	var found problem.List
-	names := make([]string, len(record))
-	for i, name := range record {
-		names[i] = strings.TrimSpace(name)
-		at := f.place(cell(i))
+func (w *wireTable) columns(cells []cell) {
+	names := make([]string, len(w.known))
+	for i, c := range w.known {
+		names[i] = c.name
+	}
+	first := w.file.place(cells[0].at)
+	seen := map[string]bool{}
+	w.header = make([]column, len(cells))
+	for i, c := range cells {
+		name, at := strings.TrimSpace(c.text), w.file.place(c.at)
+		known := w.column(name)
 		switch {
-		case !contains(wireColumns(), names[i]):
-			hint := "the columns are " + strings.Join(wireColumns(), ", ")
-			if near := nearest(names[i], wireColumns()); near != "" {
+		case name == "" || len(w.found) == mostHidden:
+		case known == nil:
+			hint := "the columns are " + strings.Join(names, ", ")
+			if near := nearest(name, names); near != "" {
 				hint = "write " + near
 			}
-			found = append(found, about(fault(badColumn, at, "a wire table has no column %s", quoted(names[i])), "", hint))
-		case contains(names[:i], names[i]):
-			found = append(found, about(fault(badColumn, at, "the column %s stands twice", quoted(names[i])), "", "leave one of them"))
+			w.found = append(w.found, about(fault(badColumn, at, "a wire table has no column %s", quoted(name)), "", hint))
+		case seen[name]:
+			w.found = append(w.found, about(fault(badColumn, at, "the column %s stands twice", quoted(name)), "", "leave one of them"))
+		default:
+			w.header[i], seen[name] = *known, true
 		}
 	}
-	for _, needed := range []string{"id", "type", "from", "to"} {
-		if !contains(names, needed) && (needed != "type" || !contains(names, "cable")) {
-			found = append(found, about(fault(badColumn, f.place(0), "the wire table has no column %s", quoted(needed)), "", "add it to the first line"))
+	for _, c := range w.known {
+		if c.required && !seen[c.name] && (c.or == "" || !seen[c.or] && w.first(c.name, c.or)) {
+			w.found = append(w.found, about(fault(badColumn, first, "the wire table has no column %s", quoted(c.name)), "", "add it to the first line"))
 		}
 	}
-	return names, found
 }
 
-// wireRow turns a row into the table that [[wire]] would have been, or nil where it is blank.
-func (f *file) wireRow(columns, record []string, cell func(int) int) (*value, problem.List) {
-	if strings.TrimSpace(strings.Join(record, "")) == "" {
-		return nil, nil
-	}
-	if len(record) > len(columns) {
-		return nil, problem.List{about(fault(badTable, f.place(cell(len(columns))), "the row has %d cells, the first line %d columns",
-			len(record), len(columns)), "", "write quotes around a cell that holds the mark between columns")}
-	}
-	row := &value{file: f, kind: kindTable, at: cell(0)}
-	for i, text := range record {
-		if text = strings.TrimSpace(text); text == "" {
+// first reports whether a column stands before another in the registry: one of the two is missed once.
+func (w *wireTable) first(name, other string) bool {
+	at := func(name string) int { return slices.IndexFunc(w.known, func(c column) bool { return c.name == name }) }
+	return at(name) < at(other)
+}
+
+// row turns a row into the table that [[wire]] would have been, or nil where it cannot be one.
+func (w *wireTable) row(cells []cell) *value {
+	row := &value{file: w.file, kind: kindTable, at: cells[0].at}
+	for i, c := range cells {
+		if !c.filled() {
 			continue
 		}
-		if strings.ContainsAny(text, "\r\n") {
-			return nil, problem.List{about(fault(badTable, f.place(cell(i)), "the cell of column %s holds a line break", columns[i]), "", "write it on one line")}
+		if p := w.misplaced(cells, i); p != nil {
+			w.found = append(w.found, *p)
+			return nil
 		}
-		into, key := row, columns[i]
-		if side, inner, nested := strings.Cut(key, "."); nested {
-			into, key = f.end(row, side, cell(i)), inner
+		into, key := row, w.header[i].name
+		if end, inner, nested := strings.Cut(key, "."); nested {
+			into, key = w.inner(row, end, c.at), inner
 		}
-		into.add(entry{name: key, at: cell(i), written: text, value: f.cell(key, text, cell(i))})
+		v := c.value(w.file, w.header[i])
+		into.add(entry{name: key, at: v.at, written: strings.TrimSpace(c.text), value: v})
 	}
-	return row, nil
+	return row
 }
 
-// end returns the inner table of an end.
-func (f *file) end(row *value, side string, at int) *value {
-	if row.find(side) == nil {
-		row.add(entry{name: side, at: at, value: &value{file: f, kind: kindTable, at: at}})
+// inner returns the table of an end.
+func (w *wireTable) inner(row *value, name string, at int) *value {
+	if row.find(name) == nil {
+		row.add(entry{name: name, at: at, value: &value{file: w.file, kind: kindTable, at: at}})
 	}
-	return row.find(side).value
+	return row.find(name).value
 }
 
-var (
-	wholeCell   = regexp.MustCompile(`^[+-]?\d+$`)
-	decimalCell = regexp.MustCompile(`^[+-]?\d+\.\d+$`)
-)
-
-// cell turns a text into the value that TOML would hold: a bare number where the key takes one, a list of nodes parted by
-// blanks, else the text. Ids and cavities stay texts: 1.10 is no number.
-func (f *file) cell(key, text string, at int) *value {
-	v := &value{file: f, kind: kindText, at: at, text: text}
-	switch key {
-	case "via":
-		v.kind, v.text = kindArray, ""
-		for _, node := range strings.Fields(text) {
-			v.items = append(v.items, &value{file: f, kind: kindText, at: at, text: node})
-		}
-	case "lands":
-		if text == "true" || text == "false" {
-			v.kind = kindBool
-		}
-	case "length", "trim", "covered", "strip", "tail_extra", "free", "retermination":
-		if wholeCell.MatchString(text) {
-			v.kind = kindInteger
-		} else if decimalCell.MatchString(text) {
-			v.kind = kindDecimal
+// misplaced reports a cell that no column is for, or that no text of a job could be.
+func (w *wireTable) misplaced(cells []cell, i int) *problem.Problem {
+	c := cells[i]
+	at := w.file.place(c.at)
+	refuse := func(hint, format string, args ...any) *problem.Problem {
+		p := about(fault(badTable, at, format, args...), "", hint)
+		return &p
+	}
+	switch {
+	case i >= len(w.header):
+		return refuse("write quotes around a cell that holds the mark between columns", "the row has %d cells, the first line %d columns", len(cells), len(w.header))
+	case w.header[i].name == "":
+		return refuse("name the column in the first line, or take the cell out", "the cell %s stands under no name of a column", quoted(strings.TrimSpace(c.text)))
+	case strings.ContainsAny(c.text, "\r\n"):
+		return refuse("write it on one line", "the cell of column %s holds a line break", w.header[i].name)
+	}
+	for _, r := range strings.TrimSpace(c.text) {
+		if hidden(r) {
+			p := hiddenFault(at, r)
+			return &p
 		}
 	}
-	return v
+	return nil
 }

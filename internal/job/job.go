@@ -22,7 +22,7 @@ type Input struct {
 }
 
 // Read returns the harness that the job describes, or nil and at least one error. Sources holds every file read, by the
-// name that places carry. Templates must hold shop.toml, labels.toml and safety.en.toml.
+// name that places carry. Templates must hold shop.toml, labels.toml, keys.toml and the wording of the safety page.
 func Read(in Input, templates fs.FS) (*harness.Harness, problem.List, problem.Sources) {
 	sources := problem.Sources{}
 	root, found := load(in.Name, in.Text, sources)
@@ -35,7 +35,7 @@ func Read(in Input, templates fs.FS) (*harness.Harness, problem.List, problem.So
 		return nil, found.Sorted(), sources
 	}
 	merged, found := merge(root, included, built.shop)
-	found = append(found, loadWires(in, merged, sources)...)
+	found = append(found, loadWires(in, merged, templates, sources)...)
 	if in.Printable != nil {
 		found = append(found, merged.unprintables(in.Printable)...)
 	}

@@ -5,6 +5,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"loomleaf/templates"
 )
 
 // tables lists the wire tables of a job.
@@ -40,7 +42,9 @@ func tableFaults(mark string) []struct{ name, columns, cell string } {
 // tableMutants puts the faults into every row of a wire table, and faults of the columns into its first line.
 func (s *specimen) tableMutants(table string) []mutant {
 	f, _ := newFile(table, s.files[table])
-	mark := string(f.separator())
+	keys, _ := LoadKeys(templates.Files)
+	reading := wireTable{file: f, known: keys.columns("wire")}
+	mark := string(reading.separator())
 	rows := strings.SplitAfter(strings.TrimSuffix(string(f.text), "\n")+"\n", "\n")
 	rows = rows[:len(rows)-1]
 	columns := strings.Split(strings.TrimSpace(rows[0]), mark)

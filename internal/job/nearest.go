@@ -5,7 +5,8 @@ import (
 )
 
 // nearest returns the name that a mistyped one most likely means, or "": the same but for case, zeros and look-alikes,
-// else the first of those with the fewest changed letters, at most one in three and never more than three.
+// else the first of those with the fewest changed letters, at most one in three and never more than three; two neighbours that
+// changed places count as one.
 func nearest(name string, names []string) string {
 	best, fewest := "", min(3, (len([]rune(name))+2)/3)+1
 	for _, candidate := range names {
@@ -16,11 +17,25 @@ func nearest(name string, names []string) string {
 		if candidate == name || difference >= 4*fewest || -difference >= 4*fewest {
 			continue
 		}
-		if changes := levenshtein.Distance(name, candidate, nil); changes < fewest {
+		changes := levenshtein.Distance(name, candidate, nil)
+		if changes == 2 && swapped(name, candidate) {
+			changes = 1
+		}
+		if changes < fewest {
 			best, fewest = candidate, changes
 		}
 	}
 	return best
+}
+
+// swapped reports whether two names differ in two neighbouring letters that changed places.
+func swapped(a, b string) bool {
+	for i := 0; len(a) == len(b) && i+1 < len(a); i++ {
+		if a[i] != b[i] {
+			return a[i] == b[i+1] && a[i+1] == b[i] && a[i+2:] == b[i+2:]
+		}
+	}
+	return false
 }
 
 // speller suggests names out of one list. It looks for so many wrong names only, since each costs a walk over the list.
