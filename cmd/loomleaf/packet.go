@@ -29,7 +29,33 @@ type packetCommand struct {
 	Each bool     `help:"Write one PDF for each kind of sheet instead of one for all; labels have their own in any case."`
 	draftFlag
 	paperFlag
+	labelFlags
 	problemFlags
+}
+
+// labelFlags say which labels of the first sheet are still there.
+type labelFlags struct {
+	StartLabel int   `default:"1" placeholder:"N" help:"First label of the first sheet to print on, counted along the rows as the fit sheet numbers them."`
+	SkipLabels []int `placeholder:"N,N" help:"Labels of the first sheet that are gone."`
+}
+
+// check refuses labels that the stock does not have.
+func (l labelFlags) check(stock plan.Stock) error {
+	each, free := stock.Columns*stock.Rows, 0
+	for _, n := range append([]int{l.StartLabel}, l.SkipLabels...) {
+		if n < 1 || n > each {
+			return wrongUse(fmt.Sprintf("label stock %s has no label %d", stock.ID, n), fmt.Sprintf("its labels are 1 to %d", each))
+		}
+	}
+	for n := l.StartLabel; n <= each; n++ {
+		if !slices.Contains(l.SkipLabels, n) {
+			free++
+		}
+	}
+	if free == 0 {
+		return wrongUse("no label of the first sheet is left", "take a new sheet, and leave --start-label and --skip-labels out")
+	}
+	return nil
 }
 
 // laid is a job whose pages are ready to write.
@@ -48,7 +74,7 @@ func (c packetCommand) Run(s streams) error {
 	var all []laid
 	for _, name := range c.Jobs {
 		p.say("planning " + name)
-		one, err := layJob(s, name, c.Paper, c.in(c.problemFlags))
+		one, err := layLabels(s, name, c.Paper, c.labelFlags, c.in(c.problemFlags))
 		if err != nil {
 			return err
 		}
@@ -68,12 +94,21 @@ func (c packetCommand) Run(s streams) error {
 	return c.say(s, all)
 }
 
-// layJob reads, checks, plans and lays one job.
+// layJob reads, checks, plans and lays one job, its labels on whole sheets.
 func layJob(s streams, name, paper string, flags problemFlags) (laid, error) {
+	return layLabels(s, name, paper, labelFlags{StartLabel: 1}, flags)
+}
+
+// layLabels is layJob for sheets of labels that are partly used.
+func layLabels(s streams, name, paper string, labels labelFlags, flags problemFlags) (laid, error) {
 	p, text, err := planJob(s, name, paper, flags)
 	if err != nil {
 		return laid{}, err
 	}
+	if err := labels.check(p.Paper.Labels); err != nil {
+		return laid{}, err
+	}
+	p.Paper.Print.Start, p.Paper.Print.Skip = labels.StartLabel, labels.SkipLabels
 	packet, found := sheet.Lay(p, s.metrics)
 	found = append(found, faults(packet, s.metrics)...)
 	if found.Errors() > 0 {

@@ -29,6 +29,7 @@ type commandLine struct {
 	Plan     planCommand     `cmd:"" help:"Print the plan of a job: lengths, marks, order of the run."`
 	Marks    marksCommand    `cmd:"" help:"Print every mark, sleeve and label in the order of the run, for a line or a label printer."`
 	Packet   packetCommand   `cmd:"" help:"Write the packet of jobs: sheets, labels and the map of codes."`
+	Fit      fitCommand      `cmd:"" help:"Write the sheet that shows how labels land on their stock."`
 	Pages    pagesCommand    `cmd:"" help:"Print the pages of a packet as text."`
 	Read     readCommand     `cmd:"" help:"Say what a scanned or typed code names."`
 	Exposure exposureCommand `cmd:"" help:"Print a worksheet on measured ultraviolet light, for the qualified person."`

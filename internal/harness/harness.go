@@ -51,7 +51,8 @@ type Harness struct {
 	Sleeves    []SleeveSize
 	Draft      bool // the packet is a draft: nobody may build from it
 	Board      Board
-	Stocks     []LabelStock
+	Stocks     []LabelStock // the shop's own first
+	Printer    LabelPrinter
 	Defaults   []Default // defaults of the shop file in force, in the order of its keys
 }
 
@@ -207,12 +208,24 @@ type Paper struct {
 	Languages []string // of the safety page, the floor's first: "en", "de"
 }
 
-// LabelStock is a sheet of labels, by its geometry.
+// LabelPrinter is the [label_printer] table: how far the print of one printer stands off, as measured on a fit sheet, and
+// which labels of the first sheet are used up. Distances are to the right and down; left and up are negative.
+type LabelPrinter struct {
+	Origin
+	OffsetX, OffsetY units.Length // everywhere
+	DriftX, DriftY   units.Length // more at the far mark than at the near mark
+	Start            int          // first label to print on, from 1; 0 is 1
+	Skip             []int        // labels of the first sheet that are gone, from 1
+}
+
+// LabelStock is a sheet of labels, or a roll, by its geometry.
 type LabelStock struct {
+	Origin
 	ID             string // "a4-2x5"
-	Paper          string // "a4" or "letter"
+	Paper          string // "a4", "letter" or "roll"
 	Columns, Rows  int
 	Width, Height  units.Length // of one label
 	Left, Top      units.Length // of the first label from the edge of the sheet
 	PitchX, PitchY units.Length
+	Gap            units.Length // of a roll, between labels
 }

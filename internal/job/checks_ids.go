@@ -41,7 +41,7 @@ func (s *idSet) plurals() string {
 // idSets returns the ids of all tables that have them. Types of wires and cables share one set, as do wires and cables, and
 // everything that a wire can end at.
 func idSets(h *harness.Harness) []idSet {
-	var types, reels, contacts, bodies, wires, nodes, studs, twists idSet
+	var types, reels, contacts, bodies, wires, nodes, studs, twists, stocks idSet
 	for _, t := range h.WireTypes {
 		types.add("wire type", "wire types", t.ID, t.Origin)
 	}
@@ -78,7 +78,10 @@ func idSets(h *harness.Harness) []idSet {
 	for _, t := range h.Twists {
 		twists.add("twist", "twists", t.ID, t.Origin)
 	}
-	return []idSet{types, reels, contacts, bodies, wires, nodes, studs, twists}
+	for _, s := range h.Stocks {
+		stocks.add("label stock", "label stocks", s.ID, s.Origin)
+	}
+	return []idSet{types, reels, contacts, bodies, wires, nodes, studs, twists, stocks}
 }
 
 // checkDoubled finds ids given twice, in one file or in two, and ids that a pigtail needs.

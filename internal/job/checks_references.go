@@ -245,13 +245,3 @@ func checkNodes(h *harness.Harness) problem.List {
 	}
 	return found
 }
-
-// checkLabels finds a label stock that is not known.
-func checkLabels(h *harness.Harness) problem.List {
-	ids := idsOf(h.Stocks, func(s *harness.LabelStock) string { return s.ID })
-	if h.Paper.Labels == "" || contains(ids, h.Paper.Labels) {
-		return nil
-	}
-	return problem.List{about(fault(unknownLabels, h.Paper.Of("labels"), "label stock %s is not known", quoted(h.Paper.Labels)),
-		h.Paper.Labels, "write "+alternatives(ids))}
-}

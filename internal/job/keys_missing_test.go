@@ -111,6 +111,24 @@ sampling = [{ what = "mark", lot = 500, level = "II", aql = "1.0" }]
 [paper]
 labels = "a4-2x5"
 
+[[label_stock]]
+id = "own"
+paper = "a4"
+width = "90 mm"
+height = "50 mm"
+columns = 2
+rows = 5
+left = "10 mm"
+top = "10 mm"
+pitch = ["95 mm", "52 mm"]
+
+[[label_stock]]
+id = "own-roll"
+paper = "roll"
+width = "100 mm"
+height = "60 mm"
+gap = "3 mm"
+
 [safety]
 deference = ["Ask the shift leader before any cover is opened."]
 lamp = { ozone = true, mercury = true }

@@ -80,6 +80,7 @@ const (
 	unknownHome        = "unknown-home"
 	unknownReel        = "unknown-reel"
 	chainedTwice       = "chained-twice"
+	stockOverlaps      = "stock-does-not-fit"
 	homeElsewhere      = "home-elsewhere"
 	undrawnCavity      = "undrawn-cavity"
 	cavityTaken        = "cavity-taken"

@@ -20,6 +20,7 @@ func tables() []tableReader {
 		{"job", false, readJob}, {"marks", false, readMarks}, {"line", false, readLine}, {"policy", false, readPolicy},
 		{"allowance", false, readAllowance}, {"tray", false, readTray}, {"bundle", false, readBundle}, {"paper", false, readPaper},
 		{"inspection", false, readInspection}, {"safety", false, readSafety},
+		{"label_printer", false, readLabelPrinter}, {"label_stock", true, readLabelStock},
 		{"sleeve", true, readSleeve},
 		{"wire_type", true, readWireType}, {"cable_type", true, readCableType}, {"reel", true, readReel}, {"contact", true, readContact},
 		{"connector", true, readConnector}, {"splice", true, readSplice}, {"terminal", true, readTerminal}, {"stud", true, readStud},
@@ -32,11 +33,11 @@ func tables() []tableReader {
 func read(merged *value, built templateTrees, own []*value) (*harness.Harness, problem.List) {
 	r := &reader{unread: map[string]bool{}}
 	h := &harness.Harness{}
-	r.stocks(h, built.labels)
 	r.knownTables(merged)
 	for _, reader := range tables() {
 		r.each(merged, reader, func(t *table) { reader.read(h, t) })
 	}
+	r.stocks(h, built.labels)
 	r.wordings(h, built.safety, own)
 	r.missingTables(merged)
 	resolve(h)

@@ -3,7 +3,6 @@ package job
 import (
 	"io/fs"
 
-	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
 )
 
@@ -31,23 +30,4 @@ func loadTemplates(templates fs.FS, sources problem.Sources) (templateTrees, pro
 		*part.tree, found = tree, append(found, more...)
 	}
 	return built, found
-}
-
-// stocks reads the label stocks.
-func (r *reader) stocks(h *harness.Harness, labels *value) {
-	const most = 100 // columns or rows of a sheet
-	r.each(labels, tableReader{name: "stock", repeats: true}, func(t *table) {
-		id := t.named("id")
-		t.require("id", "paper", "columns", "rows", "width", "height", "left", "top", "pitch")
-		s := harness.LabelStock{ID: id, Paper: t.word("paper", "a4", "letter")}
-		s.Columns, _ = t.whole("columns", 1, most)
-		s.Rows, _ = t.whole("rows", 1, most)
-		s.Width, s.Height = t.length("width", positive), t.length("height", positive)
-		s.Left, s.Top = t.length("left", notNegative), t.length("top", notNegative)
-		if pitch := t.lengths("pitch", 2, positive); pitch != nil {
-			s.PitchX, s.PitchY = pitch[0], pitch[1]
-		}
-		t.done()
-		h.Stocks = append(h.Stocks, s)
-	})
 }

@@ -17,7 +17,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	wires, cables, problems := wireRows(h)
 	home, faults := homes(h, build)
 	problems = append(problems, faults...)
-	paper, faults := paperOf(h)
+	paper, faults := PaperOf(h)
 	problems = append(append(problems, faults...), codeProblems(h)...)
 	if problems.Errors() > 0 {
 		return Plan{}, problems
@@ -166,8 +166,8 @@ func codeProblems(h *harness.Harness) problem.List {
 	return nil
 }
 
-// paperOf finds the label stock: the one that the job names, else the first of the paper's size. It is an error where there is none.
-func paperOf(h *harness.Harness) (Paper, problem.List) {
+// PaperOf finds the label stock: the one that the job names, else the first of the paper's size. It is an error where there is none.
+func PaperOf(h *harness.Harness) (Paper, problem.List) {
 	index := slices.IndexFunc(h.Stocks, func(s harness.LabelStock) bool {
 		if h.Paper.Labels != "" {
 			return s.ID == h.Paper.Labels
@@ -189,7 +189,11 @@ func paperOf(h *harness.Harness) (Paper, problem.List) {
 	paper.Labels = Stock{
 		ID: s.ID, Paper: s.Paper, Columns: s.Columns, Rows: s.Rows, WidthUM: int64(s.Width), HeightUM: int64(s.Height),
 		LeftUM: int64(s.Left), TopUM: int64(s.Top), PitchXUM: int64(s.PitchX), PitchYUM: int64(s.PitchY),
+		GapUM: int64(s.Gap),
 	}
+	l := h.Printer
+	paper.Print = LabelPrint{OffsetXUM: int64(l.OffsetX), OffsetYUM: int64(l.OffsetY), DriftXUM: int64(l.DriftX), DriftYUM: int64(l.DriftY),
+		Start: max(l.Start, 1), Skip: slices.Clone(l.Skip)}
 	return paper, nil
 }
 

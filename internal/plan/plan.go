@@ -293,12 +293,14 @@ type Paper struct {
 	Symbol   string   `json:"symbol"`   // "matrix"
 	Language []string `json:"language"` // of the safety page, the floor's first
 	Labels   Stock    `json:"labels"`
+
+	Print LabelPrint `json:"-"`
 }
 
 // Stock is the geometry of a sheet of labels.
 type Stock struct {
 	ID       string `json:"id"`
-	Paper    string `json:"paper"` // "a4" or "letter"
+	Paper    string `json:"paper"` // "a4", "letter" or "roll"
 	Columns  int    `json:"columns"`
 	Rows     int    `json:"rows"`
 	WidthUM  int64  `json:"width_um"`
@@ -307,6 +309,14 @@ type Stock struct {
 	TopUM    int64  `json:"top_um"`
 	PitchXUM int64  `json:"pitch_x_um"`
 	PitchYUM int64  `json:"pitch_y_um"`
+	GapUM    int64  `json:"gap_um,omitempty"` // of a roll
+}
+
+// LabelPrint is how the labels of one run are put on their stock. It changes no label, so it is no part of the identity.
+type LabelPrint struct {
+	OffsetXUM, OffsetYUM, DriftXUM, DriftYUM int64 // how far the print stands off, as measured
+	Start                                    int   // first label of the first sheet, from 1
+	Skip                                     []int // labels of the first sheet that are gone
 }
 
 // Default is a default of the shop file in force.

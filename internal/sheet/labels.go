@@ -43,24 +43,24 @@ type label struct {
 
 // labelDocument lays the tray labels on their stock, one for each tray.
 func labelDocument(p plan.Plan, m page.Metrics, problems *problem.List) page.Document {
-	stock := p.Paper.Labels
+	stock, printer := p.Paper.Labels, p.Paper.Print
 	name := p.Packet.Number + "-" + p.Packet.Revision
-	doc := page.Document{Name: name + ".labels.pdf", Title: "Tray labels " + name, Subject: p.Packet.Title}
-	doc.Width, doc.Height = paperSize(stock.Paper)
-	goods, places := stockOf(&p), trayPlaces(p)
-	each := max(stock.Columns*stock.Rows, 1)
-	for start := 0; start < len(p.Trays); start += each {
-		pg := page.Page{Name: fmt.Sprintf("labels/%d", start/each+1), Sheet: "labels", Number: start/each + 1,
-			Of: (len(p.Trays) + each - 1) / each, Live: stockArea(stock)}
-		for i, tray := range p.Trays[start:min(start+each, len(p.Trays))] {
-			l := label{pen: pen{metrics: m, problems: problems, at: places[tray.Group]}, tray: tray, packet: p.Packet, goods: goods}
-			l.whole = labelRect(stock, i)
-			l.area = inset(l.whole, labelInset)
-			l.print()
-			pg.Body = append(pg.Body, l.items...)
+	doc := page.Document{Name: name + ".labels.pdf", Title: "Tray labels " + name, Subject: p.Packet.Title, Language: "en"}
+	doc.Width, doc.Height = stockPaper(stock)
+	goods, trays := stockOf(&p), trayPlaces(p)
+	places := labelPlaces(stock, printer, len(p.Trays))
+	for i, tray := range p.Trays {
+		if last := len(doc.Pages); places[i].sheet == last {
+			doc.Pages = append(doc.Pages, page.Page{Name: fmt.Sprintf("labels/%d", last+1), Sheet: "labels", Number: last + 1,
+				Of: places[len(places)-1].sheet + 1, Live: stockArea(stock, printer)})
 		}
+		l := label{pen: pen{metrics: m, problems: problems, at: trays[tray.Group]}, tray: tray, packet: p.Packet, goods: goods}
+		l.whole = labelRect(stock, printer, places[i].label)
+		l.area = inset(l.whole, labelInset)
+		l.print()
+		pg := &doc.Pages[places[i].sheet]
+		pg.Body = append(pg.Body, l.items...)
 		pg.Hash = page.Hash(pg.Body)
-		doc.Pages = append(doc.Pages, pg)
 	}
 	return doc
 }
@@ -74,30 +74,6 @@ func trayPlaces(p plan.Plan) map[string]problem.Place {
 		places[j.ID] = j.Place
 	}
 	return places
-}
-
-func paperSize(paper string) (width, height page.Pt) {
-	if paper == "letter" {
-		return page.Letter()
-	}
-	return page.A4()
-}
-
-// labelRect returns the die cut of label i, counted along the rows.
-func labelRect(s plan.Stock, i int) page.Rect {
-	column, row := int64(i%s.Columns), int64(i/s.Columns)
-	return page.Rect{X: page.MM(int(s.LeftUM + column*s.PitchXUM)), Y: page.MM(int(s.TopUM + row*s.PitchYUM)),
-		W: page.MM(int(s.WidthUM)), H: page.MM(int(s.HeightUM))}
-}
-
-// stockArea returns what the labels of a sheet may be printed on.
-func stockArea(s plan.Stock) page.Rect {
-	first, last := labelRect(s, 0), labelRect(s, s.Columns*s.Rows-1)
-	return inset(page.Rect{X: first.X, Y: first.Y, W: last.X + last.W - first.X, H: last.Y + last.H - first.Y}, labelInset)
-}
-
-func inset(r page.Rect, by page.Pt) page.Rect {
-	return page.Rect{X: r.X + by, Y: r.Y + by, W: r.W - 2*by, H: r.H - 2*by}
 }
 
 // print fits the huge names into what the words and the symbols leave, and prints the label.

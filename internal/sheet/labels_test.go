@@ -69,7 +69,7 @@ func requireInDieCuts(t require.TestingT, stock plan.Stock, items []page.Item, m
 	for _, item := range items {
 		found := false
 		for i := range stock.Columns * stock.Rows {
-			whole := labelRect(stock, i)
+			whole := labelRect(stock, plan.LabelPrint{}, i)
 			if symbol, ok := item.(page.Symbol); ok {
 				found = found || within(symbol.Area(), inset(whole, mm(3))) && within(symbol.Quiet(), whole)
 				continue
