@@ -146,14 +146,19 @@ func separationWords(segments []plan.Segment) (all []string, mixed []string) {
 	return all, mixed
 }
 
-// separations prints whether wires that must stay apart do, and returns the base line after it.
+// separations prints in one line whether wires that must stay apart do, and returns the base line after it.
 func (b *boardMap) separations(y page.Pt) page.Pt {
 	all, mixed := separationWords(b.plan.Segments)
+	words, s := "Separations: the job names none.", regular(10)
 	switch {
-	case len(all) == 0:
-		return b.paragraph(live.X, y, regular(10), live.W, mm(5), "Separations: the job names none.")
-	case len(mixed) == 0:
-		return b.paragraph(live.X, y, medium(10), live.W, mm(5), "Separations "+strings.Join(all, ", ")+": checked, no segment holds two of them.")
+	case len(mixed) > 0:
+		words, s = fmt.Sprintf("SEPARATIONS TOGETHER IN ONE SEGMENT: %d times, see the table of segments", len(mixed)), bold(10)
+	case len(all) > 0:
+		words, s = "Separations "+strings.Join(all, ", ")+": checked, no segment holds two of them.", medium(10)
+		if b.width(s, words) > live.W {
+			words = fmt.Sprintf("%d separations: checked, no segment holds two of them.", len(all))
+		}
 	}
-	return b.paragraph(live.X, y, bold(10), live.W, mm(5), "SEPARATIONS TOGETHER IN ONE SEGMENT, "+strings.Join(mixed, "; "))
+	b.text(live.X, y, s, live.W, words)
+	return y + mm(5)
 }

@@ -217,8 +217,8 @@ func (b *boardMap) key(scale int64) {
 		b.text(x+mm(4), y+mm10(32), regular(9), mm(60), one.words)
 		x += mm(9) + b.width(regular(9), one.words)
 	}
-	y = b.paragraph(live.X, y+mm10(85), regular(9), live.W, mm10(42), "On a segment: length in mm, diameter of the bundle in mm (Ø, nominal; with room and over covers: "+
-		"table of segments). Thick: under a cover. Dashed: longer or shorter than drawn. Thin: no wire lies there. A square is a connector with branches from several sides.")
+	y = b.paragraph(live.X, y+mm10(85), regular(9), live.W, mm10(42), "On a segment: length and diameter of the bundle (Ø, nominal) in mm; with room and over "+
+		"covers: table of segments. Thick: covered. Dashed: not as long as drawn. Thin: no wire. Square: connector with branches from several sides.")
 	b.scaleBar(b.separations(y+mm10(3))-mm10(5), scale)
 }
 

@@ -10,7 +10,7 @@ import (
 type grid struct {
 	rects  []page.Rect
 	pieces []stroke
-	cells  map[[2]page.Pt][]entry
+	cells  [][]entry
 }
 
 // entry is a rectangle or a piece of a stroke, by its index.
@@ -19,16 +19,19 @@ type entry struct {
 	piece bool
 }
 
-func newGrid() *grid { return &grid{cells: map[[2]page.Pt][]entry{}} }
+// A grid has 48 x 48 cells of 10 mm; what lies beyond belongs to the cells at its edge.
+const (
+	gridCells         = 48
+	cellSide  page.Pt = 2835
+)
 
-// cellSide is the side of a cell: 10 mm.
-const cellSide page.Pt = 2835
+func newGrid() *grid { return &grid{cells: make([][]entry, gridCells*gridCells)} }
 
 // each calls back for every cell that a rectangle touches, until it returns true.
-func each(r page.Rect, visit func(cell [2]page.Pt) bool) bool {
+func each(r page.Rect, visit func(cell page.Pt) bool) bool {
 	for x := cellOf(r.X); x <= cellOf(r.X+r.W); x++ {
 		for y := cellOf(r.Y); y <= cellOf(r.Y+r.H); y++ {
-			if visit([2]page.Pt{x, y}) {
+			if visit(y*gridCells + x) {
 				return true
 			}
 		}
@@ -36,15 +39,10 @@ func each(r page.Rect, visit func(cell [2]page.Pt) bool) bool {
 	return false
 }
 
-func cellOf(p page.Pt) page.Pt {
-	if p < 0 {
-		return -(-p / cellSide) - 1
-	}
-	return p / cellSide
-}
+func cellOf(p page.Pt) page.Pt { return min(max(p, 0)/cellSide, gridCells-1) }
 
 func (g *grid) add(r page.Rect, e entry) {
-	each(r, func(cell [2]page.Pt) bool {
+	each(r, func(cell page.Pt) bool {
 		g.cells[cell] = append(g.cells[cell], e)
 		return false
 	})
@@ -81,7 +79,7 @@ func (s stroke) around() page.Rect {
 
 // hits reports whether anything of the grid lies in a rectangle.
 func (g *grid) hits(r page.Rect) bool {
-	return each(r, func(cell [2]page.Pt) bool {
+	return each(r, func(cell page.Pt) bool {
 		for _, e := range g.cells[cell] {
 			if e.piece && strokeHits(g.pieces[e.index], r) || !e.piece && rectsOverlap(g.rects[e.index], r) {
 				return true
@@ -94,7 +92,7 @@ func (g *grid) hits(r page.Rect) bool {
 // crossed reports whether a stroke crosses anything of the grid, or passes a rectangle nearer than the clearance.
 func (g *grid) crossed(s stroke, clear page.Pt) bool {
 	for _, piece := range s.piecesOf() {
-		if each(grown(piece.around(), clear), func(cell [2]page.Pt) bool {
+		if each(grown(piece.around(), clear), func(cell page.Pt) bool {
 			for _, e := range g.cells[cell] {
 				if e.piece && strokesCross(piece, g.pieces[e.index]) || !e.piece && strokeHits(piece, grown(g.rects[e.index], clear)) {
 					return true
@@ -111,7 +109,7 @@ func (g *grid) crossed(s stroke, clear page.Pt) bool {
 // followed reports whether a stroke crosses a piece of the grid so flatly that it seems to run along it: at less than about 25 degrees.
 func (g *grid) followed(s stroke) bool {
 	for _, piece := range s.piecesOf() {
-		if each(piece.around(), func(cell [2]page.Pt) bool {
+		if each(piece.around(), func(cell page.Pt) bool {
 			for _, e := range g.cells[cell] {
 				if e.piece && flat(piece, g.pieces[e.index]) && strokesCross(piece, g.pieces[e.index]) {
 					return true

@@ -91,12 +91,15 @@ func TestStrokesAndRectangles(t *testing.T) {
 }
 
 func BenchmarkTags(b *testing.B) {
-	tags, strokes, signs := rapid.Custom(func(t *rapid.T) [3]any {
-		a, b, c := drawTags(t, 60)
-		return [3]any{a, b, c}
-	}).Example(1), []stroke(nil), []page.Rect(nil)
-	area := page.Rect{W: 51000, H: 51000}
+	var tags []tag
+	var strokes []stroke
+	var signs []page.Rect
+	for i := range page.Pt(60) {
+		at := point{5000 + i*7919%40000, 5000 + i*104729%40000}
+		tags, signs = append(tags, tag{w: 3000, h: 900, at: at, reach: 400}), append(signs, page.Rect{X: at.x - 300, Y: at.y - 300, W: 600, H: 600})
+		strokes = append(strokes, stroke{at, point{at.x + 3000, at.y + 1500}})
+	}
 	for b.Loop() {
-		placeTags(tags[0].([]tag), append(strokes, tags[1].([]stroke)...), append(signs, tags[2].([]page.Rect)...), area)
+		placeTags(tags, strokes, signs, page.Rect{W: 51000, H: 51000})
 	}
 }
