@@ -12,24 +12,14 @@ import (
 
 // damage is one thing wrong with the paper, and what a finding must say.
 type damage struct {
-	name, sheet string
+	name, sheet string                              // the first page of the sheet that has what is damaged
 	harm        func(items []page.Item) []page.Item // nil where the page has nothing to damage
 	finds       string
 }
 
 // damages lists them; those of the pages name things of the small demo.
 func damages(d demo) []damage {
-	text := func(name, sheet string, face page.Face, size page.Pt, was string, change func(page.Text) *page.Text, finds string) damage {
-		return damage{name, sheet, changeText(face, size, was, change), finds}
-	}
-	code := func(kind, name, unit string) string {
-		for _, row := range d.codes() {
-			if row.Kind == kind && row.Name == name && row.Unit == unit {
-				return row.Code
-			}
-		}
-		return ""
-	}
+	text, code := textDamage, d.codeOf
 	return []damage{
 		text("wire of a cut list", "cutlist", page.MonoBold, 12, "L03", gone, "wire L03 of unit 0040 stands 0 times in the cut lists"),
 		text("wire twice in a cut list", "cutlist", page.MonoBold, 12, "L03", into("L04"), "wire L04 of unit 0041 stands 2 times in the cut lists"),
@@ -70,6 +60,20 @@ func damages(d demo) []damage {
 		text("connector on a label", "labels", page.Bold, 48, "J1", gone, "tray J1/0040 has 0 labels"),
 		{"symbol of a tray", "labels", changeSymbol("tray P2/0040", nil), "1 symbols of kind tray where 2 belong"},
 	}
+}
+
+func textDamage(name, sheet string, face page.Face, size page.Pt, was string, change func(page.Text) *page.Text, finds string) damage {
+	return damage{name, sheet, changeText(face, size, was, change), finds}
+}
+
+// codeOf returns the string of a thing's symbol.
+func (d demo) codeOf(kind, name, unit string) string {
+	for _, row := range d.codes() {
+		if row.Kind == kind && row.Name == name && row.Unit == unit {
+			return row.Code
+		}
+	}
+	return ""
 }
 
 func keyIn(code string) string { return code[:1] + code[15:21] + "-" + code[21:] }
@@ -162,13 +166,11 @@ func harm(document page.Document, d damage) (page.Document, int) {
 	return document, -1
 }
 
-// TestDamageIsFound puts one thing wrong at a time on paper: the recount must notice each.
-func TestDamageIsFound(t *testing.T) {
-	d := made(t, "sled-small", jobText(t, "sled-small"))
-	packet := readDocument(t, d.packet.Pages, false)
-	labels := readDocument(t, d.packet.Labels, false)
+// requireFound puts one thing wrong at a time on paper that reads well: the recount must notice each.
+func (d demo) requireFound(t *testing.T, packet, labels []paper, damages []damage) {
+	t.Helper()
 	require.Empty(t, d.reconcile(packet, labels))
-	for _, one := range damages(d) {
+	for _, one := range damages {
 		t.Run(one.name, func(t *testing.T) {
 			packet, labels := slices.Clone(packet), slices.Clone(labels)
 			document, papers := d.packet.Pages, packet
@@ -177,10 +179,19 @@ func TestDamageIsFound(t *testing.T) {
 			}
 			harmed, at := harm(document, one)
 			require.GreaterOrEqual(t, at, 0, "there is nothing to damage")
-			papers[at] = readDocument(t, harmed, false, harmed.Pages[at].Name)[0]
+			harmed.Pages = harmed.Pages[at : at+1]
+			papers[at] = readDocument(t, harmed, false)[0]
 			require.Contains(t, strings.Join(d.reconcile(packet, labels), "\n"), one.finds)
 		})
 	}
+}
+
+// TestDamageIsFound puts one thing wrong at a time on paper: the recount must notice each.
+func TestDamageIsFound(t *testing.T) {
+	d := made(t, "sled-small", jobText(t, "sled-small"))
+	packet := readDocument(t, d.packet.Pages, false)
+	labels := readDocument(t, d.packet.Labels, false)
+	d.requireFound(t, packet, labels, damages(d))
 }
 
 // TestLostPagesAreFound loses every page in turn.

@@ -5,12 +5,14 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
 	"time"
 
 	"github.com/klippa-app/go-pdfium"
+	"github.com/klippa-app/go-pdfium/enums"
 	"github.com/klippa-app/go-pdfium/references"
 	"github.com/klippa-app/go-pdfium/requests"
 	"github.com/klippa-app/go-pdfium/webassembly"
@@ -49,6 +51,7 @@ type paper struct {
 	name   string
 	words  []word
 	scans  []scan
+	ticks  []box // squares to tick
 	faults []string
 }
 
@@ -115,6 +118,9 @@ func (r reader) page(p page.Page) (paper, error) {
 			read.fault("%q stands outside the live area", w.text)
 		}
 	}
+	if err := r.readTicks(&read); err != nil {
+		return paper{}, err
+	}
 	rasters := rasters{reader: r, images: map[int]*image.Gray{}}
 	defer rasters.free()
 	if err := rasters.checkMargins(&read, area); err != nil {
@@ -158,6 +164,52 @@ func (r reader) readWords(read *paper) error {
 		read.words = append(read.words, w)
 	}
 	return nil
+}
+
+// readTicks finds the squares of 5 to 8 mm on sheets that people tick.
+func (r reader) readTicks(read *paper) error {
+	if !slices.Contains([]string{"Cut list", "Not cut on the line", "Pin checklist", "Joints"}, read.title()) {
+		return nil
+	}
+	const least, most, square = 14, 23, 0.1 // points
+	objects, err := r.instance.FPDFPage_CountObjects(&requests.FPDFPage_CountObjects{Page: r.handle})
+	if err != nil {
+		return err
+	}
+	height := points(r.document.Height)
+	for i := range objects.Count {
+		object, err := r.instance.FPDFPage_GetObject(&requests.FPDFPage_GetObject{Page: r.handle, Index: i})
+		if err != nil {
+			return err
+		}
+		kind, err := r.instance.FPDFPageObj_GetType(&requests.FPDFPageObj_GetType{PageObject: object.PageObject})
+		if err != nil {
+			return err
+		}
+		if kind.Type != enums.FPDF_PAGEOBJ_PATH {
+			continue
+		}
+		at, err := r.instance.FPDFPageObj_GetBounds(&requests.FPDFPageObj_GetBounds{PageObject: object.PageObject})
+		if err != nil {
+			return err
+		}
+		tick := box{float64(at.Left), height - float64(at.Top), float64(at.Right), height - float64(at.Bottom)}
+		if wide, tall := tick.right-tick.left, tick.bottom-tick.top; wide > least && wide < most && math.Abs(wide-tall) < square {
+			read.ticks = append(read.ticks, tick)
+		}
+	}
+	return nil
+}
+
+// ticksIn counts the squares in an area.
+func (p *paper) ticksIn(area box) int {
+	count := 0
+	for _, tick := range p.ticks {
+		if tick.left > area.left && tick.right < area.right && tick.middle() > area.top && tick.middle() < area.bottom {
+			count++
+		}
+	}
+	return count
 }
 
 // rasters holds the renderings of one page, each made once.

@@ -19,6 +19,7 @@ type cutLine struct {
 	cut   units.Length
 	units []string // cut in this row
 	rack  string   // "rack place 3"
+	how   string   // "UV laser", "WHITE ink", "NO MARK", "as proved": of a reel that is loaded or runs on
 	page  *paper
 	row   box // from the top of its words to those of the next row
 	print word
@@ -46,7 +47,7 @@ func (r *recount) cutPage(p *paper) []cutLine {
 		r.report(p, "the heads of the columns or the connector are missing")
 		return nil
 	}
-	all := r.listUnits(p)
+	all := r.listUnits(p, "wire")
 	var lines []cutLine
 	for _, w := range p.where(func(w word) bool { return w.top > wire.bottom }) {
 		switch {
@@ -58,7 +59,7 @@ func (r *recount) cutPage(p *paper) []cutLine {
 		}
 	}
 	for i := range lines {
-		bottom := math.Inf(1)
+		bottom := min(p.topOf("change of reel here: from row"), p.topOf("blank = not done"))
 		if i+1 < len(lines) {
 			bottom = lines[i+1].print.top - 4
 		}
@@ -75,6 +76,9 @@ func (r *recount) finishLine(l *cutLine, cut word) {
 	if l.kind != "wire" {
 		for _, w := range l.page.where(func(w word) bool { return within(w) && strings.HasPrefix(w.text, "rack place ") }) {
 			l.rack = w.text
+		}
+		for _, w := range l.page.where(func(w word) bool { return within(w) && w.is("Go-Bold", 12) && w.text != l.kind }) {
+			l.how = strings.TrimPrefix(w.text, "TEST FIRST: ")
 		}
 		return
 	}
@@ -96,9 +100,10 @@ func (r *recount) finishLine(l *cutLine, cut word) {
 	}
 }
 
-// listUnits returns the units that head the box columns of a page; they must be those of one cut list.
-func (r *recount) listUnits(p *paper) []string {
-	head, _ := p.head("wire")
+// listUnits returns the units that head the box columns of a page, left of the column with the ids; they must be those of one
+// cut list.
+func (r *recount) listUnits(p *paper, ids string) []string {
+	head, _ := p.head(ids)
 	var serials []string
 	for _, w := range p.where(func(w word) bool { return w.is("Go-Mono-Bold", 9) && w.right < head.left+40 }) {
 		if slices.Contains(r.plan.Packet.Units, w.text) {
@@ -122,64 +127,103 @@ func (r *recount) stillOn(p *paper, before []cutLine) {
 		return
 	}
 	says, _ := p.after(lead[0])
-	running := "nothing"
+	running, how := "nothing", "nothing"
 	for _, l := range before {
 		if l.kind != "wire" {
-			running = l.name
+			running, how = l.name, l.how
 		}
+	}
+	line := p.where(func(w word) bool { return sameLine(w, lead[0]) && w.is("Go-Bold", 11) })
+	if last := slices.MaxFunc(line, func(a, b word) int { return cmp.Compare(a.left, b.left) }); last.text != how {
+		r.report(p, "the line marks %q, the rows before say %q", last.text, how)
 	}
 	if !strings.HasPrefix(says.text, running) {
 		r.report(p, "still on %q, the rows before leave %q", says.text, running)
 	}
 }
 
-// wiresCut asks that every piece is cut in exactly one row, and that each row agrees with the plan.
+// wiresCut asks that every piece that the line cuts is cut in exactly one row, and that each row agrees with the plan.
 func (r *recount) wiresCut(lines []cutLine) {
 	cut := map[string]int{}
 	for _, l := range lines {
 		if l.kind != "wire" {
 			continue
 		}
-		wire, known := r.wires[l.name]
+		g, known := r.goods[l.name]
 		if !known {
 			r.report(l.page, "there is no wire %q", l.name)
 			continue
 		}
 		for _, unit := range l.units {
-			cut[wire.ID+" of unit "+unit]++
+			cut[g.id+" of unit "+unit]++
 		}
-		if l.cut != units.Length(wire.CutUM) {
-			r.report(l.page, "wire %s is cut to %s, the plan says %s", wire.ID, l.cut, units.Length(wire.CutUM))
+		if l.cut != g.cut {
+			r.report(l.page, "wire %s is cut to %s, the plan says %s", g.id, l.cut, g.cut)
 		}
-		if l.group != wire.Home {
-			r.report(l.page, "wire %s stands in the list of %s, its home is %s", wire.ID, l.group, wire.Home)
+		if l.group != g.home {
+			r.report(l.page, "wire %s stands in the list of %s, its home is %s", g.id, l.group, g.home)
 		}
 		r.legends(l)
+		r.strips(l, g)
+		r.rowTicks(l, "wire")
+		r.rowSays(l, g)
 		r.rowSymbol(l)
 	}
-	for _, w := range r.plan.Wires {
+	r.onceEach("wire %s of unit %s stands %d times in the cut lists", cut, func(g good) bool { return g.reason == "" })
+}
+
+// onceEach asks that every piece of a kind was counted once for every unit, and no other.
+func (r *recount) onceEach(words string, counted map[string]int, here func(good) bool) {
+	for _, id := range sortedKeys(r.goods) {
+		want := 0
+		if here(r.goods[id]) {
+			want = 1
+		}
 		for _, unit := range r.plan.Packet.Units {
-			if n := cut[w.ID+" of unit "+unit]; n != 1 {
-				r.found = append(r.found, fmt.Sprintf("wire %s of unit %s stands %d times in the cut lists", w.ID, unit, n))
+			if n := counted[id+" of unit "+unit]; n != want {
+				r.found = append(r.found, fmt.Sprintf(words, id, unit, n))
 			}
 		}
 	}
 }
 
+// rowTicks asks for a box for every unit that a row is about.
+func (r *recount) rowTicks(l cutLine, ids string) {
+	head, _ := l.page.head(ids)
+	if n := l.page.ticksIn(box{0, l.row.top, head.left, l.row.bottom}); n != len(l.units) {
+		r.report(l.page, "the row of %s has %d boxes for %d units", l.name, n, len(l.units))
+	}
+}
+
+// strips checks how far both ends are stripped, or how much jacket comes off; END A stands left of END B or above it.
+func (r *recount) strips(l cutLine, g good) {
+	var printed []string
+	heads := l.page.headsOf("strip")
+	for _, w := range l.page.where(func(w word) bool {
+		return w.is("Go-Mono", 10) && w.middle() > l.row.top && w.middle() < l.row.bottom &&
+			slices.ContainsFunc(heads, func(head word) bool { return math.Abs(w.right-head.right) < 2 })
+	}) {
+		printed = append(printed, w.text)
+	}
+	if !slices.Equal(printed, g.strips[:]) {
+		r.report(l.page, "the ends of %s are stripped %v, the plan says %v", g.id, printed, g.strips)
+	}
+}
+
 // legends checks both legends of a row, END A before END B.
 func (r *recount) legends(l cutLine) {
-	wire := r.wires[l.name]
+	wire := r.goods[l.name]
 	texts := l.page.where(func(w word) bool {
 		return w.is("Go-Mono", 10) && w.middle() > l.row.top && w.middle() < l.row.bottom
 	})
 	at := 0
-	for _, legend := range []string{wire.A.Legend, wire.B.Legend} {
+	for _, legend := range wire.legends {
 		if legend == "" {
 			continue
 		}
 		i := slices.IndexFunc(texts[min(at, len(texts)):], func(w word) bool { return w.text == legend })
 		if i < 0 {
-			r.report(l.page, "wire %s lacks the legend %q in its place", wire.ID, legend)
+			r.report(l.page, "wire %s lacks the legend %q in its place", wire.id, legend)
 			return
 		}
 		at += i + 1
@@ -241,11 +285,11 @@ func (r *recount) loads(lines []cutLine) {
 
 // running checks the reel that is on when a row is cut.
 func (r *recount) running(l cutLine, on string, types map[string]string) {
-	if wire := r.wires[l.name]; types[on] != wire.Type {
-		r.report(l.page, "wire %s of type %s is cut from reel %q of type %q", l.name, wire.Type, on, types[on])
+	if wire := r.goods[l.name]; types[on] != wire.wireType {
+		r.report(l.page, "wire %s of type %s is cut from reel %q of type %q", l.name, wire.wireType, on, types[on])
 	}
 	for _, piece := range r.plan.Pieces {
-		if piece.Wire == l.name && slices.Contains(l.units, piece.Unit) && cmp.Or(piece.Reel, r.wires[l.name].Type) != on {
+		if piece.Wire == l.name && slices.Contains(l.units, piece.Unit) && cmp.Or(piece.Reel, r.goods[l.name].wireType) != on {
 			r.report(l.page, "wire %s of unit %s is cut from reel %q, the plan says %q", l.name, piece.Unit, on, piece.Reel)
 		}
 	}

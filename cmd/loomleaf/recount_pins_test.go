@@ -16,7 +16,8 @@ type pinLine struct {
 	wires  []word
 	others []string
 	trays  []string
-	words  string // "SEAL" or "OPEN" where no wire goes
+	words  string  // "SEAL" or "OPEN" where no wire goes
+	top    float64 // of the row
 }
 
 // landings returns the wires of every cavity, by "J1:1", as the ends of the wires say.
@@ -38,10 +39,17 @@ func (r *recount) pins(packet []paper) {
 			continue
 		}
 		connector, unit := r.pinHead(p)
-		for _, l := range r.pinPage(p) {
+		lines := r.pinPage(p)
+		if len(lines) > 0 {
+			setTops(p, lines)
+		}
+		for i, l := range lines {
 			at := connector + ":" + l.cavity.text
 			seen[at+" of unit "+unit]++
 			r.pinRow(p, l, at, unit, landings[at])
+			r.pinSymbol(p, lines, i, at, unit)
+			r.pinWords(p, lines, i, at)
+			r.pinTicks(p, lines, i, at)
 		}
 	}
 	for _, c := range r.plan.Connectors {
@@ -84,7 +92,10 @@ func (r *recount) pinPage(p *paper) []pinLine {
 		return nil // closing steps alone
 	}
 	wire, _ := p.head("wire")
-	tray, _ := p.head("tray")
+	tray, beside := p.head("tray")
+	if !beside {
+		tray, _ = p.head("from tray")
+	}
 	other, also := p.head("other end")
 	if !also {
 		r.report(p, "the head of the other end is missing")
@@ -114,7 +125,7 @@ func (r *recount) pinPage(p *paper) []pinLine {
 		case in(w, "Go-Bold", 13, wire):
 			l.words = w.text
 		case in(w, "Go-Mono", 11, tray):
-			l.trays = append(l.trays, w.text)
+			l.trays = append(l.trays, strings.TrimPrefix(w.text, "tray "))
 		case in(w, "Go-Mono", 12, other):
 			l.others = append(l.others, w.text)
 		}
@@ -122,14 +133,13 @@ func (r *recount) pinPage(p *paper) []pinLine {
 	return lines
 }
 
-// pinRow compares a row with the wires that end in its cavity, and its symbol with the row.
+// pinRow compares a row with the wires that end in its cavity.
 func (r *recount) pinRow(p *paper, l pinLine, at, unit string, ends []string) {
-	const near = 12
 	var printed, trays, others []string
 	for _, w := range l.wires {
 		printed = append(printed, w.text)
 		wire := r.wires[w.text]
-		trays = append(trays, wire.Home)
+		trays = append(trays, r.trayOf(wire))
 		others = append(others, otherEnd(wire, at))
 	}
 	want := slices.Clone(ends)
@@ -142,12 +152,149 @@ func (r *recount) pinRow(p *paper, l pinLine, at, unit string, ends []string) {
 	if fill := r.fillWord(at); l.words != fill {
 		r.report(p, "cavity %s says %q, the plan %q", at, l.words, fill)
 	}
-	for _, s := range r.take(p, "landing", func(s scan) bool { return math.Abs(s.middle()-l.cavity.middle()) < near }, 1) {
+}
+
+// setTops finds where every row starts: a fixed height above the middle of its symbol, else at its cavity.
+func setTops(p *paper, lines []pinLine) {
+	const above = 14.2 // half of 10 mm
+	for i := range lines {
+		lines[i].top = lines[i].cavity.top - 2
+	}
+	for _, s := range p.scans {
+		if i := nearest(lines, s.middle()); !s.bars && math.Abs(lines[i].cavity.middle()-s.middle()) < 3*above {
+			lines[i].top = s.middle() - above
+		}
+	}
+}
+
+// pinTicks asks for one box of each kind in a row, whatever the number of wires: what stays empty is not inserted, and only what
+// holds a wire is pulled.
+func (r *recount) pinTicks(p *paper, lines []pinLine, i int, at string) {
+	landed := 0
+	for _, w := range lines[i].wires {
+		if end := endHere(r.wires[w.text], at); !end.Loose {
+			landed++
+		}
+	}
+	want := map[string]int{"inserted": min(landed, 1), "pulled": min(landed, 1), "checked": 1}
+	if lines[i].words == "SEAL" {
+		want["inserted"] = 1
+	}
+	for _, name := range sortedKeys(want) {
+		head, _ := p.head(name)
+		const half = 12
+		middle, bottom := (head.left+head.right)/2, math.Inf(1)
+		if i+1 < len(lines) {
+			bottom = lines[i+1].top
+		}
+		if n := p.ticksIn(box{middle - half, lines[i].top, middle + half, bottom}); n != want[name] {
+			r.report(p, "cavity %s has %d boxes %q, of %d wires in it", at, n, name, landed)
+		}
+	}
+}
+
+// nearest returns the row whose cavity stands next to a height.
+func nearest(lines []pinLine, y float64) int {
+	at := 0
+	for i := range lines {
+		if math.Abs(lines[i].cavity.middle()-y) < math.Abs(lines[at].cavity.middle()-y) {
+			at = i
+		}
+	}
+	return at
+}
+
+// pinSymbol checks that a row has one symbol, and that it names cavity and unit.
+func (r *recount) pinSymbol(p *paper, lines []pinLine, i int, at, unit string) {
+	for _, s := range r.take(p, "landing", func(s scan) bool { return nearest(lines, s.middle()) == i }, 1) {
 		if row := r.codes[s.text]; row.Name != at || row.Unit != unit {
 			r.report(p, "the symbol beside %s of unit %s names %s of unit %s", at, unit, row.Name, row.Unit)
 		}
 		r.keyIn(p, s)
 	}
+}
+
+// pinWords checks what a row says of its wires besides: cores, what the board does, what stays loose, what shares a crimp.
+func (r *recount) pinWords(p *paper, lines []pinLine, i int, at string) {
+	var said []string
+	for _, w := range p.where(func(w word) bool {
+		return (w.face == "Go-Medium" || w.face == "Go-Bold") && w.size >= 10 && pinRowOf(lines, w) == i
+	}) {
+		said = append(said, w.text)
+	}
+	words := strings.Join(said, " ")
+	landed := 0
+	for _, w := range lines[i].wires {
+		wire := r.wires[w.text]
+		end := endHere(wire, at)
+		var phrases []string
+		if !end.Loose {
+			landed++
+			phrases = append(phrases, r.boardWords(at, wire.ID))
+		} else {
+			phrases = append(phrases, "NOT LANDED: leave loose")
+		}
+		if wire.Cable != "" {
+			phrases = append(phrases, wire.Cable+" core "+wire.Core)
+		}
+		for _, phrase := range append(phrases, leadBy("finish:", end.Finish), end.Note, wire.Note) {
+			if !strings.Contains(words, phrase) {
+				r.report(p, "cavity %s does not say %q of wire %s", at, phrase, wire.ID)
+			}
+		}
+	}
+	shared := fmt.Sprintf("one crimp: %d wires in one contact", landed)
+	if strings.Contains(words, "one crimp") != (landed > 1) || landed > 1 && !strings.Contains(words, shared) {
+		r.report(p, "cavity %s says %q, and holds %d wires in one contact", at, words, landed)
+	}
+}
+
+// pinRowOf returns the row that words belong to; -1 above the rows.
+func pinRowOf(lines []pinLine, w word) int {
+	at := -1
+	for i := range lines {
+		if lines[i].top < w.middle() {
+			at = i
+		}
+	}
+	return at
+}
+
+// boardWords is what a checklist says of an end that the board makes.
+func (r *recount) boardWords(at, wire string) string {
+	w := r.wires[wire]
+	end, strip := w.A, "strip_a"
+	if w.From != at {
+		end, strip = w.B, "strip_b"
+	}
+	if end.Stage != "board" {
+		return ""
+	}
+	words := "board end: "
+	if end.TrimUM > 0 {
+		words += "trim " + bare(end.TrimUM) + " mm, "
+	}
+	for _, term := range w.Terms {
+		if term.Name == strip && term.UM > 0 {
+			words += "strip " + bare(term.UM) + " mm"
+		}
+	}
+	return words
+}
+
+// trayOf is where a wire comes from: its tray, or why it lies in none.
+func (r *recount) trayOf(w plan.Wire) string {
+	reason, home := reasonOf(w.Supply, w.Status), w.Home
+	if cable, is := r.goods[w.Cable]; is {
+		reason, home = cable.reason, cable.home
+	}
+	switch reason {
+	case "":
+		return home
+	case "MEASURE":
+		return "measured"
+	}
+	return strings.ToLower(reason)
 }
 
 // otherEnd returns the end of a wire that is not here; of a strap within one cavity, that cavity.
@@ -156,6 +303,14 @@ func otherEnd(w plan.Wire, here string) string {
 		return w.To
 	}
 	return w.From
+}
+
+// endHere returns the end of a wire that is here.
+func endHere(w plan.Wire, here string) plan.End {
+	if w.From == here {
+		return w.A
+	}
+	return w.B
 }
 
 // fillWord is what a row says in place of wires.
@@ -206,9 +361,9 @@ func (r *recount) label(p *paper, area box, group, unit string, rows []cutLine) 
 	says := func(text string) bool {
 		return slices.ContainsFunc(words, func(w word) bool { return w.text == text })
 	}
-	count := fmt.Sprintf("%d wires", len(rows))
-	if len(rows) == 1 {
-		count = "1 wire"
+	count, contents := r.contentsOf(rows)
+	if !strings.Contains(p.textIn(area, func(w word) bool { return w.is("Go-Medium", 10) || w.is("Go-Bold", 12) }), contents) {
+		r.report(p, "the label of %s of unit %s does not say %q", group, unit, contents)
 	}
 	if !says(count) || !says(fmt.Sprintf("of %d, by", len(rows))) {
 		r.report(p, "the label of %s of unit %s does not count the %d wires of the cut list", group, unit, len(rows))
@@ -226,6 +381,30 @@ func (r *recount) label(p *paper, area box, group, unit string, rows []cutLine) 
 	}
 }
 
+// contentsOf counts the pieces in a tray, and says which of them are cables.
+func (r *recount) contentsOf(rows []cutLine) (count, contents string) {
+	var cables []string
+	for _, l := range rows {
+		if r.goods[l.name].cable {
+			cables = append(cables, l.name)
+		}
+	}
+	noun := func(n int, noun string) string {
+		if n == 1 {
+			return "1 " + noun
+		}
+		return fmt.Sprintf("%d %ss", n, noun)
+	}
+	if len(cables) == 0 {
+		return noun(len(rows), "wire"), noun(len(rows), "wire")
+	}
+	contents = noun(len(cables), "cable") + ": " + strings.Join(cables, " ")
+	if single := len(rows) - len(cables); single > 0 {
+		contents = noun(single, "wire") + " and " + contents
+	}
+	return noun(len(rows), "piece"), contents
+}
+
 // coils checks that the label names or counts the wires that are too long to lie straight.
 func (r *recount) coils(p *paper, words []word, group, unit string, rows []cutLine) {
 	var text []string
@@ -235,6 +414,9 @@ func (r *recount) coils(p *paper, words []word, group, unit string, rows []cutLi
 		}
 	}
 	said := strings.Join(text, " ")
+	if at := strings.Index(said, "coil"); at > 0 && !strings.HasPrefix(said, "all straight") {
+		said = said[at:]
+	}
 	var long []string
 	for _, l := range rows {
 		if l.cut > r.shop.straight {

@@ -20,6 +20,8 @@ type recount struct {
 	codes map[string]plan.CodeRow
 	read  map[string]int // how often each code was read
 	wires map[string]plan.Wire
+	goods map[string]good
+	kinds map[string]string // of the joints: "splice", "terminal", "stud"
 	found []string
 }
 
@@ -31,7 +33,11 @@ type shop struct {
 
 // reconcile returns everything on paper that does not agree with the plan.
 func reconcile(p plan.Plan, s shop, codes []plan.CodeRow, packet, labels []paper) []string {
-	r := &recount{plan: p, shop: s, codes: map[string]plan.CodeRow{}, read: map[string]int{}, wires: map[string]plan.Wire{}}
+	r := &recount{plan: p, shop: s, codes: map[string]plan.CodeRow{}, read: map[string]int{}, wires: map[string]plan.Wire{},
+		goods: goodsOf(p), kinds: map[string]string{}}
+	for _, j := range p.Joints {
+		r.kinds[j.ID] = j.Kind
+	}
 	for _, row := range codes {
 		r.codes[row.Code] = row
 	}
@@ -48,7 +54,10 @@ func reconcile(p plan.Plan, s shop, codes []plan.CodeRow, packet, labels []paper
 	r.validPages(packet)
 	lines := r.cutLines(packet)
 	r.wiresCut(lines)
+	r.together(lines)
 	r.loads(lines)
+	r.apart(packet)
+	r.joints(packet)
 	r.pins(packet)
 	r.routing(packet)
 	r.boardMap(packet)
@@ -91,11 +100,27 @@ func (p *paper) where(want func(word) bool) []word {
 
 // head returns the head of a column by its words.
 func (p *paper) head(text string) (word, bool) {
-	heads := p.where(func(w word) bool { return w.is("Go-Bold", 9) && w.text == text })
+	heads := p.headsOf(text)
 	if len(heads) != 1 {
 		return word{}, false
 	}
 	return heads[0], true
+}
+
+// headsOf returns the heads of the columns with the same words.
+func (p *paper) headsOf(text string) []word {
+	return p.where(func(w word) bool { return w.is("Go-Bold", 9) && w.text == text })
+}
+
+// topOf returns where a text first stands; a height that no page has where it does not.
+func (p *paper) topOf(text string) float64 {
+	top := math.Inf(1)
+	for _, w := range p.words {
+		if w.text == text {
+			top = min(top, w.top)
+		}
+	}
+	return top
 }
 
 // sameLine reports whether two words stand on one line.
