@@ -261,6 +261,26 @@ func TestChecklistsSayWhatIsSpecial(t *testing.T) {
 	require.Equal(t, []string{"tinned", "stays loose in this job"}, []string{loose.Finish, loose.Loose})
 }
 
+func TestTheBoardIsToldWhatToTakeOff(t *testing.T) {
+	require.Equal(t, "trim 20 mm, strip 5.8 mm", boardWords(20*mm, 5_800, nil))
+	require.Equal(t, "strip jacket 12 mm, strip braid 8 mm", boardWords(0, 12*mm, []StripStep{{"jacket", 12_000}, {"braid", 8_000}}))
+	require.Empty(t, boardWords(0, 0, nil))
+}
+
+func TestAStudStandsWhereItsTerminalsDo(t *testing.T) {
+	stud := harness.Stud{ID: "G1", Stack: []string{"washer", "E1", "E2", "E3"}}
+	at := func(nodes ...string) Joint {
+		terminals := map[string]*harness.Terminal{}
+		for i, node := range nodes {
+			terminals[stud.Stack[i+1]] = &harness.Terminal{Node: node}
+		}
+		return studRow(&stud, terminals)
+	}
+	require.Equal(t, "at N3", at("N3", "N3", "").Where)
+	require.Equal(t, "at N3 and N4", at("N3", "N4", "N3").Where)
+	require.Equal(t, []string{"", "", "N3"}, []string{at("").Where, at("N3", "N4").Node, at("", "N3").Node})
+}
+
 func TestWhatIsNotCutStandsApart(t *testing.T) {
 	p := made(t, everyConstruct())
 	require.Equal(t, []Apart{
@@ -276,6 +296,7 @@ func TestWhatIsNotCutStandsApart(t *testing.T) {
 	p = made(t, h)
 	require.Equal(t, []string{"C1", "C1-PA", "W150", "W151"}, []string{p.Apart[0].ID, p.Apart[1].ID, p.Apart[2].ID, p.Apart[3].ID})
 	require.Equal(t, "bought", lineAt(t, p, "J2", "W130").Tray)
+	require.Equal(t, []int64{0, 120_000}, []int64{p.Apart[0].UM, p.Apart[1].UM}, "as given")
 	h.Cables[0].Supply, h.Cables[0].Measure = "", true
 	p = made(t, h)
 	require.Equal(t, "measure", p.Apart[0].Reason)
@@ -296,7 +317,8 @@ func TestJointsSayWhatEntersThem(t *testing.T) {
 	require.Equal(t, []any{"E1", "terminal", "ring M5", "bench", "flat side down"}, []any{e1.ID, e1.Kind, e1.Words, e1.Stage, e1.Note})
 	require.Len(t, e1.Sides[0].Lines, 2)
 	stud := p.Joints[3]
-	require.Equal(t, []any{"G1", "stud", "per drawing"}, []any{stud.ID, stud.Kind, stud.Words})
+	require.Equal(t, []any{"G1", "stud", "per drawing", "N4", "at N4"}, []any{stud.ID, stud.Kind, stud.Words, stud.Node, stud.Where})
+	require.Equal(t, []string{"strip 8 mm", ""}, []string{sp.Sides[0].Lines[0].Board, e1.Sides[0].Lines[0].Board}, "the bench strips E1")
 	require.Equal(t, []string{"washer", "E3", "E1", "nut"}, stud.Stack)
 	require.Empty(t, stud.Codes)
 	words := map[string]string{}

@@ -221,6 +221,23 @@ func TestADraftCannotBeTakenForAPacket(t *testing.T) {
 	})
 }
 
+func TestListsThatGoOnSayWhichListGoesOn(t *testing.T) {
+	m := loadFonts(t)
+	p := sledJob().plan()
+	for i := range 200 {
+		p.Defaults = append(p.Defaults, plan.Default{Key: fmt.Sprintf("line.key_%d", i), Value: "1"})
+	}
+	pages := layJob(t, m, p).Pages.Pages
+	pages = slices.DeleteFunc(pages, func(pg page.Page) bool { return pg.Sheet != "contents" })
+	require.Greater(t, len(pages), 2)
+	for _, pg := range pages {
+		words := wordsOn(pg.Body)
+		listed := slices.ContainsFunc(words, func(text string) bool { return strings.HasPrefix(text, "line.key_") })
+		headed := slices.Contains(words, "Defaults in force") || slices.Contains(words, "Defaults in force, continued")
+		require.Equal(t, listed, headed, "%s", pg.Name)
+	}
+}
+
 func TestADraftSaysWhatIsNotReady(t *testing.T) {
 	m := loadFonts(t)
 	p := sledJob().plan()
