@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 
 	"loomleaf/internal/harness"
 	"loomleaf/internal/job"
@@ -138,7 +139,7 @@ func opener(folder string) func(string) ([]byte, error) {
 			return nil, err
 		}
 		defer root.Close()
-		file, err := root.Open(filepath.FromSlash(path))
+		file, err := root.OpenFile(filepath.FromSlash(path), openAtOnce, 0)
 		if err != nil {
 			return nil, err
 		}
@@ -147,8 +148,11 @@ func opener(folder string) func(string) ([]byte, error) {
 	}
 }
 
+// openAtOnce keeps a named pipe without a writer from holding up the command: it is opened, seen to be no file, and refused.
+const openAtOnce = os.O_RDONLY | syscall.O_NONBLOCK
+
 func readFile(name string) ([]byte, error) {
-	file, err := os.Open(name)
+	file, err := os.OpenFile(name, openAtOnce, 0)
 	if err != nil {
 		return nil, err
 	}

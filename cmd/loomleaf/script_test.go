@@ -5,6 +5,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -34,7 +35,7 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"empty": emptyFolder, "replace": replaceOnce, "codeof": codeOfThing,
+			"empty": emptyFolder, "replace": replaceOnce, "codeof": codeOfThing, "repeat": repeatText,
 		},
 	})
 }
@@ -59,6 +60,19 @@ func replaceOnce(ts *testscript.TestScript, _ bool, args []string) {
 		ts.Fatalf("%s does not hold %q", args[0], args[1])
 	}
 	ts.Check(os.WriteFile(name, []byte(strings.Replace(string(text), args[1], strings.ReplaceAll(args[2], `\n`, "\n"), 1)), 0o644))
+}
+
+// repeatText appends a text, with its escapes, so many times to a file: repeat FILE TIMES TEXT.
+func repeatText(ts *testscript.TestScript, _ bool, args []string) {
+	times, err := strconv.Atoi(args[1])
+	ts.Check(err)
+	text, err := strconv.Unquote(`"` + strings.ReplaceAll(args[2], `"`, `\"`) + `"`)
+	ts.Check(err)
+	file, err := os.OpenFile(ts.MkAbs(args[0]), os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o644)
+	ts.Check(err)
+	_, err = file.WriteString(strings.Repeat(text, times))
+	ts.Check(err)
+	ts.Check(file.Close())
 }
 
 // codeOfThing sets a variable to the code of a thing in a codes map: codeof VARIABLE MAP KIND UNIT NAME.

@@ -161,6 +161,9 @@ func checkCrimps(h *harness.Harness) problem.List {
 		ends := []wireEnd{e}
 		if together(in, e) {
 			ends = in[e.where()]
+			if ends[0] != e { // the first one speaks for all
+				continue
+			}
 		}
 		size, set := l.settingFor(ends, t)
 		if !taken || set || seen[t.name()+size] {

@@ -52,11 +52,12 @@ func checkDiameters(h *harness.Harness) problem.List {
 		func(t taker) string { return t.insulation[0].String() + " to " + t.insulation[1].String() }}.misfits(all)
 }
 
-// record counts the landings of a type or of what takes wires.
+// record counts the ends of a type, or those in what takes them.
 type record struct {
 	ends, misfits int
-	others        []string // what it met: the takers of a type, the types in a taker
-	fitElsewhere  bool     // a type that does not fit here fits somewhere
+	other         string // the first that it met: a taker of a type, a type in a taker
+	several       bool   // it met more than one
+	fitElsewhere  bool   // of a taker: a type that does not fit in it fits somewhere
 }
 
 func (r *record) meets(other string, fits bool) {
@@ -64,50 +65,51 @@ func (r *record) meets(other string, fits bool) {
 	if !fits {
 		r.misfits++
 	}
-	if !contains(r.others, other) {
-		r.others = append(r.others, other)
+	if r.other == "" {
+		r.other = other
 	}
+	r.several = r.several || r.other != other
 }
 
 // none reports whether nothing fits, and more than once: then the fault is more likely here than at each end.
 func (r *record) none() bool { return r.misfits == r.ends && r.ends > 1 }
 
-func recordOf(records map[string]*record, name string) *record {
-	if records[name] == nil {
-		records[name] = &record{}
+func recordOf(records map[string]*record, key string) *record {
+	if records[key] == nil {
+		records[key] = &record{}
 	}
-	return records[name]
+	return records[key]
 }
+
+// Keys of types and takers; no id holds a colon.
+func (l landed) typeKey() string  { return l.c.typeID + ":" + l.c.core }
+func (l landed) takerKey() string { return l.taker.kind + ":" + l.taker.id }
 
 // misfits reports what does not fit, where it most likely is wrong: once for a contact that fits none of several types, or none
 // whose type fits elsewhere; once for a type that fits nowhere; else at each end.
 func (s sizing) misfits(all []landed) problem.List {
 	types, takers := map[string]*record{}, map[string]*record{}
 	for _, one := range all {
-		recordOf(types, one.c.name).meets(one.taker.name(), one.fits)
-		recordOf(takers, one.taker.name()).meets(one.c.name, one.fits)
+		recordOf(types, one.typeKey()).meets(one.takerKey(), one.fits)
+		recordOf(takers, one.takerKey()).meets(one.typeKey(), one.fits)
 	}
 	for _, one := range all {
-		if t := types[one.c.name]; !one.fits && t.misfits < t.ends {
-			takers[one.taker.name()].fitElsewhere = true
+		if t := types[one.typeKey()]; !one.fits && t.misfits < t.ends {
+			takers[one.takerKey()].fitElsewhere = true
 		}
 	}
 	var found problem.List
-	said := map[string]bool{}
-	once := func(name string, make func() problem.Problem) {
-		if !said[name] {
-			said[name] = true
-			found = append(found, make())
-		}
-	}
+	said := map[*record]bool{}
 	for _, one := range all {
-		t, k := types[one.c.name], takers[one.taker.name()]
+		t, k := types[one.typeKey()], takers[one.takerKey()]
 		switch {
-		case one.fits:
-		case k.none() && (len(k.others) > 1 || k.fitElsewhere):
-			once(one.taker.name(), func() problem.Problem { return s.atTaker(one, k) })
+		case one.fits, said[t], said[k]:
+		case k.none() && (k.several || k.fitElsewhere):
+			said[k] = true
+			found = append(found, s.atTaker(one, k))
 		case t.none():
-			once(one.c.name, func() problem.Problem { return s.atType(one, t) })
+			said[t] = true
+			found = append(found, s.atType(one, t))
 		default:
 			found = append(found, s.atEnd(one))
 		}
@@ -123,10 +125,10 @@ func (s sizing) atTaker(one landed, k *record) problem.Problem {
 }
 
 func (s sizing) atType(one landed, t *record) problem.Problem {
-	p := about(fault(s.check, one.c.of(s.ofKey(one.c)), "%s %s fits at none of its %d ends: wire %s lands in %s, where %s takes %s", one.c.name,
+	p := about(fault(s.check, one.c.of(s.ofKey(one.c)), "%s %s fits at none of its %d ends: wire %s lands in %s, where %s takes %s", one.c.name(),
 		s.of(one.c), t.ends, quoted(one.wire.ID), quoted(one.where()), one.taker.name(), s.takes(one.taker)), one.wire.ID,
 		"correct the type, or choose another one, or other contacts")
-	if len(t.others) == 1 {
+	if !t.several {
 		return with(p, one.taker.origin.Of(s.key), "the range of the "+one.taker.kind+" stands here")
 	}
 	return with(p, one.at, "the wire lands here")

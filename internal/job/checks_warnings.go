@@ -78,14 +78,17 @@ func firstOfGroup(ids []placedID) problem.Place {
 func groups(names []string, form func(string) string) string {
 	var forms []string
 	members := map[string][]string{}
+	seen := map[string]bool{}
 	for _, name := range names {
+		if seen[name] {
+			continue
+		}
+		seen[name] = true
 		key := form(name)
 		if members[key] == nil {
 			forms = append(forms, key)
 		}
-		if !contains(members[key], quoted(name)) {
-			members[key] = append(members[key], quoted(name))
-		}
+		members[key] = append(members[key], quoted(name))
 	}
 	var alike []string
 	for _, key := range forms {
@@ -98,7 +101,23 @@ func groups(names []string, form func(string) string) string {
 
 // lookForm replaces what is easily misread by one letter of each kind.
 func lookForm(name string) string {
-	return strings.NewReplacer("0", "O", "1", "I", "l", "I", "5", "S", "8", "B", "2", "Z", "6", "G").Replace(name)
+	return strings.Map(func(r rune) rune {
+		switch r {
+		case '0':
+			return 'O'
+		case '1', 'l':
+			return 'I'
+		case '5':
+			return 'S'
+		case '8':
+			return 'B'
+		case '2':
+			return 'Z'
+		case '6':
+			return 'G'
+		}
+		return r
+	}, name)
 }
 
 // plainForm lowers the case and drops leading zeros of every number in a name.

@@ -34,7 +34,7 @@ func loadWires(in Input, merged *value, templates fs.FS, sources problem.Sources
 	}
 	text, err := in.Open(relative)
 	if err != nil {
-		return problem.List{about(fault(includeMissing, e.place(), "wire table %q cannot be read", relative), "",
+		return problem.List{about(fault(includeMissing, e.place(), "wire table %s cannot be read", quoted(relative)), "",
 			"check that the file stands in the job's folder and may be read")}
 	}
 	f, found := newFile(beside(in, relative), text)

@@ -183,7 +183,7 @@ func TestBrokenTablesAreRefusedWithTheirPlace(t *testing.T) {
 		"another separator":    {"id|type|from|to\n", badColumn, "no column", 1, 1},
 		"a semicolon too many": {"id;type;from;to\nW1;E22W;J1:1;P1:1;x\n", badTable, "5 cells", 2, 19},
 		"rows without end":     {head + strings.Repeat("W,E,J,P,\n", mostRows+1), fileTooLarge, "more than 200000 rows", mostRows + 2, 1},
-		"a file without end":   {strings.Repeat(" ", sizeLimit+1), fileTooLarge, "bytes", 1, 1},
+		"a file without end":   {strings.Repeat(" ", sizeLimit+1), fileTooLarge, "holds more than", 1, 1},
 	} {
 		_, found, sources := rowsOf(t, c.text)
 		require.NotEmpty(t, found, name)

@@ -17,6 +17,7 @@ type file struct {
 	name   string
 	text   []byte
 	starts []int
+	runes  []int // characters up to the end of each block
 }
 
 // newFile checks size and characters. A byte order mark is dropped.
@@ -24,7 +25,7 @@ func newFile(name string, text []byte) (*file, problem.List) {
 	f := &file{name: name, starts: []int{0}}
 	if len(text) > sizeLimit {
 		return f, problem.List{about(fault(fileTooLarge, problem.Place{File: name, Line: 1, Column: 1},
-			"%s holds %d bytes, more than %d", name, len(text), sizeLimit), "", "name a job file")}
+			"%s holds more than %d MiB", name, sizeLimit>>20), "", "name a job file")}
 	}
 	f.text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf"))
 	for at, b := range f.text {
@@ -32,18 +33,48 @@ func newFile(name string, text []byte) (*file, problem.List) {
 			f.starts = append(f.starts, at+1)
 		}
 	}
+	for at, count := block, 0; at <= len(f.text); at += block {
+		count += starts(f.text[at-block : at])
+		f.runes = append(f.runes, count)
+	}
 	return f, f.characters()
 }
+
+// block is how many bytes are counted together, so that a place in a line of many megabytes takes no walk along the line.
+const block = 512
 
 // place returns the place of an offset, with its column in characters. An offset inside a character is that of the character:
 // the library that judges the syntax counts bytes.
 func (f *file) place(offset int) problem.Place {
 	offset = max(0, min(offset, len(f.text)))
-	for offset > 0 && offset < len(f.text) && !utf8.RuneStart(f.text[offset]) {
-		offset--
-	}
 	line := sort.SearchInts(f.starts, offset+1)
-	return problem.Place{File: f.name, Line: line, Column: utf8.RuneCount(f.text[f.starts[line-1]:offset]) + 1}
+	for at := offset - 1; at >= max(offset-utf8.UTFMax+1, f.starts[line-1]); at-- {
+		if _, size := utf8.DecodeRune(f.text[at:]); at+size > offset {
+			offset = at
+			break
+		}
+	}
+	return problem.Place{File: f.name, Line: line, Column: f.runesTo(offset) - f.runesTo(f.starts[line-1]) + 1}
+}
+
+// runesTo counts the characters in front of an offset.
+func (f *file) runesTo(offset int) int {
+	whole := offset / block
+	if whole == 0 || len(f.runes) < whole {
+		return starts(f.text[:offset])
+	}
+	return f.runes[whole-1] + starts(f.text[whole*block:offset])
+}
+
+// starts counts the bytes with which characters start.
+func starts(text []byte) int {
+	count := 0
+	for _, b := range text {
+		if utf8.RuneStart(b) {
+			count++
+		}
+	}
+	return count
 }
 
 // characters finds the first byte that is no UTF-8, and characters that do not show on paper.

@@ -47,7 +47,7 @@ func includedPaths(in Input, e *entry) ([]string, problem.List) {
 			continue
 		}
 		if other, doubled := first[cleaned]; doubled {
-			found = append(found, with(fault(doubledInclude, place, "file %q is included twice", cleaned), other, "it is included here already"))
+			found = append(found, with(fault(doubledInclude, place, "file %s is included twice", quoted(cleaned)), other, "it is included here already"))
 		}
 		first[cleaned] = place
 	}
@@ -62,7 +62,7 @@ func includedPath(in Input, item *value) (string, *problem.Problem) {
 	cleaned := path.Clean(item.text)
 	switch {
 	case !fs.ValidPath(cleaned) || cleaned == "." || strings.ContainsAny(item.text, `\:`) || strings.HasSuffix(item.text, "/"):
-		p := about(fault(includePath, item.place(), "path %q does not name a file in the job's folder", item.text), "",
+		p := about(fault(includePath, item.place(), "path %s does not name a file in the job's folder", quoted(item.text)), "",
 			`write the path from the job's folder down, with forward slashes, such as "shop.toml" or "parts/contacts.toml"`)
 		return "", &p
 	case cleaned == path.Base(in.Name):
@@ -80,7 +80,7 @@ func loadOne(in Input, relative string, listed problem.Place, sources problem.So
 	name := beside(in, relative)
 	text, err := in.Open(relative)
 	if err != nil {
-		return nil, problem.List{about(fault(includeMissing, listed, "included file %q cannot be read", relative), "",
+		return nil, problem.List{about(fault(includeMissing, listed, "included file %s cannot be read", quoted(relative)), "",
 			"check that the file stands in the job's folder and may be read")}
 	}
 	tree, found := load(name, text, sources)

@@ -46,6 +46,9 @@ func syntaxHint(text string) string {
 
 // sentence turns a message of a library into one of ours: one line, no capital, no full stop.
 func sentence(message string) string {
+	if len(message) > 2*longestShown { // it may repeat what was typed
+		message = shown(message)
+	}
 	message = strings.TrimSuffix(strings.Join(strings.Fields(message), " "), ".")
 	first, size := utf8.DecodeRuneInString(message)
 	second, _ := utf8.DecodeRuneInString(message[size:])

@@ -83,7 +83,8 @@ func (l *lookup) supplyOf(w *harness.Wire) harness.Supply {
 
 // conductor is what a wire or core brings to a contact, splice or terminal.
 type conductor struct {
-	name     string // of its type: `wire type "E22W"`, `core "BU" of cable type "QM05"`
+	typeID   string
+	core     string // of a cable type; empty for a wire type
 	awg      string
 	section  units.Area   // where awg is empty
 	diameter units.Length // over the insulation; 0 for a core that does not say it
@@ -96,16 +97,23 @@ func (l *lookup) conductor(w *harness.Wire) (conductor, bool) {
 	if w.Cable != "" {
 		if t := l.typeOf(w); t != nil {
 			if c := core(t, w.Core); c != nil {
-				name := "core " + quoted(c.ID) + " of cable type " + quoted(t.ID)
-				return conductor{name, c.AWG, c.Section, c.Diameter, &c.Origin, "cores."}, c.AWG != "" || c.Section > 0
+				return conductor{t.ID, c.ID, c.AWG, c.Section, c.Diameter, &c.Origin, "cores."}, c.AWG != "" || c.Section > 0
 			}
 		}
 		return conductor{}, false
 	}
 	if t := l.types[w.Type]; t != nil {
-		return conductor{"wire type " + quoted(t.ID), t.AWG, t.Section, t.Diameter, &t.Origin, ""}, t.AWG != "" || t.Section > 0
+		return conductor{t.ID, "", t.AWG, t.Section, t.Diameter, &t.Origin, ""}, t.AWG != "" || t.Section > 0
 	}
 	return conductor{}, false
+}
+
+// name names the type: `wire type "E22W"`, `core "BU" of cable type "QM05"`.
+func (c conductor) name() string {
+	if c.core != "" {
+		return "core " + quoted(c.core) + " of cable type " + quoted(c.typeID)
+	}
+	return "wire type " + quoted(c.typeID)
 }
 
 // of returns where the type sets a key.

@@ -131,7 +131,7 @@ func (s *specimen) lands(of site) bool {
 	id := "wire type " + quoted(of.table.find("id").value.text)
 	found := false
 	eachTaker(s.sane, func(_ wireEnd, t taker, c conductor) {
-		found = found || c.name == id && t.from != "" && t.insulation[1] > 0
+		found = found || c.name() == id && t.from != "" && t.insulation[1] > 0
 	})
 	return found
 }

@@ -5,6 +5,9 @@ import "loomleaf/internal/problem"
 // valueLimit keeps the trees of a file within the memory of a desk computer; a job of 100,000 wires has half as many.
 const valueLimit = 2_000_000
 
+// tableLimit bounds headers, each of which costs more than a value: an empty one may lack four keys.
+const tableLimit = 300_000
+
 // depthLimit is the deepest nesting of arrays, tables and dotted keys. A job needs four; beyond some thousands the
 // library that judges the syntax takes time that grows with the square of the depth.
 const depthLimit = 16
@@ -14,7 +17,7 @@ const depthLimit = 16
 // It follows strings and comments exactly as long as the file is well formed; at the first place where it cannot, the
 // parsers stop too.
 func (f *file) nesting() problem.List {
-	depth, dots, values := 0, 0, 0
+	depth, dots, values, tables := 0, 0, 0, 0
 	for at := 0; at < len(f.text); {
 		switch f.text[at] {
 		case '"', '\'':
@@ -25,6 +28,9 @@ func (f *file) nesting() problem.List {
 			continue
 		case '[', '{':
 			depth, dots = depth+1, 0
+			if f.text[at] == '[' && (at == 0 || f.text[at-1] == '\n') {
+				tables++
+			}
 		case ']', '}':
 			depth, dots = max(0, depth-1), 0
 		case '=', ',', '\n':
@@ -35,8 +41,9 @@ func (f *file) nesting() problem.List {
 		if b := f.text[at]; b == '=' || b == ',' || b == '[' {
 			values++
 		}
-		if values > valueLimit {
-			return problem.List{about(fault(fileTooLarge, f.place(at), "the file holds more than %d values", valueLimit), "", "split the job")}
+		if values > valueLimit || tables > tableLimit {
+			return problem.List{about(fault(fileTooLarge, f.place(at), "the file holds more than %d values or %d tables", valueLimit, tableLimit),
+				"", "split the job")}
 		}
 		if depth > depthLimit || dots >= depthLimit {
 			return problem.List{about(fault(nestedTooDeep, f.place(at), "the nesting is deeper than %d", depthLimit),

@@ -140,7 +140,7 @@ func (t *table) factor(key string) units.Factor {
 	}
 	value, fine := quantity(t, key, plain(e.value.text), e.place(), units.ParseFactor)
 	if fine && value <= 0 {
-		t.fault(outOfRange, key, e.place(), "write a number above zero", "%s is not above zero", e.value.text)
+		t.fault(outOfRange, key, e.place(), "write a number above zero", "%s is not above zero", shown(e.value.text))
 	}
 	return value
 }
@@ -154,9 +154,9 @@ func (t *table) quantityText(key string, v *value, at problem.Place, isLength bo
 	case number && isLength && t.unit != "":
 		return plain(v.text) + " " + t.unit, true
 	case number && isLength:
-		t.fault(bareNumber, key, at, `write a text with a unit, such as "`+v.text+` mm", or set length_unit in [job]`, "%s has no unit", v.text)
+		t.fault(bareNumber, key, at, `write a text with a unit, such as "`+shown(v.text)+` mm", or set length_unit in [job]`, "%s has no unit", shown(v.text))
 	case number:
-		t.fault(bareNumber, key, at, "write a text with a unit", "%s has no unit", v.text)
+		t.fault(bareNumber, key, at, "write a text with a unit", "%s has no unit", shown(v.text))
 	default:
 		t.fault(wrongKind, key, at, `write a text with a unit, such as "120 mm"`, "%s is no quantity", written(v))
 	}
@@ -177,6 +177,6 @@ func quantity[Q ~int64](t *table, key, text string, at problem.Place, parse func
 	if errors.As(err, &fault) {
 		hint = fault.Want
 	}
-	t.fault(badQuantity, key, at, hint, "%s", err)
+	t.fault(badQuantity, key, at, hint, "%s", shown(err.Error()))
 	return 0, false
 }

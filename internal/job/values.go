@@ -9,7 +9,18 @@ import (
 	"loomleaf/internal/problem"
 )
 
-func quoted(text string) string { return strconv.Quote(text) }
+func quoted(text string) string { return strconv.Quote(shown(text)) }
+
+// longestShown is how much of a text a message repeats; no id, unit or word is longer.
+const longestShown = 120
+
+// shown is a text as messages repeat it: the start of one that is too long to read.
+func shown(text string) string {
+	if len(text) <= longestShown {
+		return text
+	}
+	return strings.ToValidUTF8(text[:longestShown/2], "") + "..."
+}
 
 // written returns a value as messages show it.
 func written(v *value) string {
@@ -21,7 +32,7 @@ func written(v *value) string {
 	case kindTable:
 		return "a table"
 	default:
-		return v.text
+		return shown(v.text)
 	}
 }
 
@@ -149,7 +160,7 @@ func (t *table) whole(key string, low, high int) (int, bool) {
 func (t *table) between(key string, v *value, low, high int) (int, bool) {
 	number, err := strconv.ParseInt(strings.ReplaceAll(v.text, "_", ""), 0, 64)
 	if err != nil || number < int64(low) || number > int64(high) {
-		t.fault(outOfRange, key, v.place(), fmt.Sprintf("write a number from %d to %d", low, high), "%s is out of range", v.text)
+		t.fault(outOfRange, key, v.place(), fmt.Sprintf("write a number from %d to %d", low, high), "%s is out of range", shown(v.text))
 		return 0, false
 	}
 	return int(number), true
@@ -171,7 +182,7 @@ func (t *table) day(key string) harness.Date {
 	}
 	var d harness.Date
 	if read, err := fmt.Sscanf(v.text, "%4d-%2d-%2d", &d.Year, &d.Month, &d.Day); err != nil || read != 3 || d.Year < 1 {
-		t.fault(badDate, key, v.place(), dayHint, "%s is no day of the calendar", v.text)
+		t.fault(badDate, key, v.place(), dayHint, "%s is no day of the calendar", shown(v.text))
 		return harness.Date{}
 	}
 	return d
