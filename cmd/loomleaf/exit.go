@@ -47,13 +47,15 @@ type failure struct {
 	code exitCode
 	text string
 	hint string
+
+	unreleased bool // nothing but a draft can be made
 }
 
 func (f failure) Error() string { return f.text }
 
-func wrongUse(text, hint string) error { return failure{exitWrongUse, text, hint} }
+func wrongUse(text, hint string) error { return failure{code: exitWrongUse, text: text, hint: hint} }
 
-func noAccess(text, hint string) error { return failure{exitNoAccess, text, hint} }
+func noAccess(text, hint string) error { return failure{code: exitNoAccess, text: text, hint: hint} }
 
 // problemsFound says that the problems have been printed.
 func problemsFound() error { return failure{code: exitProblems} }

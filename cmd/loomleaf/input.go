@@ -47,7 +47,7 @@ func notReleased(found problem.List, draft bool) error {
 		return nil
 	}
 	return failure{code: exitProblems, text: "the job is not ready for release: " + count(found.Releases(), "thing") + " to be settled",
-		hint: "--draft prints a draft nobody may build from"}
+		hint: "--draft prints a draft nobody may build from", unreleased: true}
 }
 
 const problemsShown = 20
@@ -93,7 +93,7 @@ func (s streams) printable(r rune) bool {
 }
 
 // planJob reads, checks and plans one job; warnings are printed, errors end it, and so does what is missing for release unless a
-// draft is asked for.
+// draft is asked for. The plan is valid in that last case too.
 func planJob(s streams, name, paper string, flags problemFlags) (plan.Plan, problem.Sources, error) {
 	h, found, text, err := readJob(s, name, flags)
 	if err != nil {

@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"cmp"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -94,7 +96,8 @@ func (c packetCommand) Run(s streams) error {
 	return c.say(s, all)
 }
 
-// layJob reads, checks, plans and lays one job, its labels on whole sheets.
+// layJob reads, checks, plans and lays one job, its labels on whole sheets. One that is not ready for release is laid as well, so
+// that what does not fit the sheets is said with the rest.
 func layJob(s streams, name, paper string, flags problemFlags) (laid, error) {
 	return layLabels(s, name, paper, labelFlags{StartLabel: 1}, flags)
 }
@@ -102,7 +105,7 @@ func layJob(s streams, name, paper string, flags problemFlags) (laid, error) {
 // layLabels is layJob for sheets of labels that are partly used.
 func layLabels(s streams, name, paper string, labels labelFlags, flags problemFlags) (laid, error) {
 	p, text, err := planJob(s, name, paper, flags)
-	if err != nil {
+	if err != nil && !isUnreleased(err) {
 		return laid{}, err
 	}
 	if err := labels.check(p.Paper.Labels); err != nil {
@@ -115,9 +118,14 @@ func layLabels(s streams, name, paper string, labels labelFlags, flags problemFl
 		if err := flags.print(s, found, text); err != nil {
 			return laid{}, err
 		}
-		return laid{}, problemsFound()
+		return laid{}, cmp.Or(err, problemsFound())
 	}
-	return laid{plan: p, packet: packet}, nil
+	return laid{plan: p, packet: packet}, err
+}
+
+func isUnreleased(err error) bool {
+	var f failure
+	return errors.As(err, &f) && f.unreleased
 }
 
 // faults checks the pages as they will be drawn.

@@ -389,6 +389,10 @@ func TestSeparationsAreKeptApart(t *testing.T) {
 	require.Equal(t, 1, problems.Errors())
 	require.Equal(t, "the segment from N2 to N3 holds wire W114 of separation B and wire W120 of separation A", problems[len(problems)-1].Text)
 	require.Equal(t, 5, problems[len(problems)-1].Place.Line)
+	way := func(id, separation string) wayOf {
+		return wayOf{&harness.Wire{ID: id, Separation: separation}, [][2]string{{"N1", "N2"}}}
+	}
+	require.Len(t, separationProblems([]wayOf{way("W1", "A"), way("W2", "B"), way("W3", "A"), way("W4", "C"), way("W5", "")}), 3, "each pair once")
 	h.Wires[5].Separation = "A"
 	made(t, h)
 }

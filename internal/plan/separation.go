@@ -14,25 +14,24 @@ type wayOf struct {
 	segments [][2]string
 }
 
-// separationProblems names each segment that holds wires of two separations, with the first wire of each. The wires stand in
-// natural order of their ids.
+// separationProblems names each pair of separations that share a segment, with the first wire of each. The wires stand in natural
+// order of their ids.
 func separationProblems(ways []wayOf) problem.List {
-	first := map[[2]string]*harness.Wire{} // by segment
-	found := map[[2]string]bool{}
+	firsts := map[[2]string][]*harness.Wire{} // by segment, the first wire of each separation
 	var problems problem.List
 	for _, way := range ways {
 		if way.wire.Separation == "" {
 			continue
 		}
 		for _, segment := range way.segments {
-			other := first[segment]
-			switch {
-			case other == nil:
-				first[segment] = way.wire
-			case other.Separation != way.wire.Separation && !found[segment]:
-				found[segment] = true
+			same := func(w *harness.Wire) bool { return w.Separation == way.wire.Separation }
+			if slices.ContainsFunc(firsts[segment], same) {
+				continue
+			}
+			for _, other := range firsts[segment] {
 				problems = append(problems, separationProblem(segment, other, way.wire))
 			}
+			firsts[segment] = append(firsts[segment], way.wire)
 		}
 	}
 	slices.SortStableFunc(problems, func(a, b problem.Problem) int { return naturalCompare(a.Text, b.Text) })
