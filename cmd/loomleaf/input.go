@@ -95,9 +95,15 @@ func (s streams) printable(r rune) bool {
 // planJob reads, checks and plans one job; warnings are printed, errors end it, and so does what is missing for release unless a
 // draft is asked for. The plan is valid in that last case too.
 func planJob(s streams, name, paper string, flags problemFlags) (plan.Plan, problem.Sources, error) {
+	_, p, text, err := planHarness(s, name, paper, flags)
+	return p, text, err
+}
+
+// planHarness is planJob with the harness that the plan was made of.
+func planHarness(s streams, name, paper string, flags problemFlags) (*harness.Harness, plan.Plan, problem.Sources, error) {
 	h, found, text, err := readJob(s, name, flags)
 	if err != nil {
-		return plan.Plan{}, nil, err
+		return nil, plan.Plan{}, nil, err
 	}
 	if paper != "" {
 		h.Paper.Size = paper
@@ -106,12 +112,12 @@ func planJob(s streams, name, paper string, flags problemFlags) (plan.Plan, prob
 	p, more := plan.Make(h, found)
 	found = append(found, more...)
 	if err := flags.print(s, found, text); err != nil {
-		return plan.Plan{}, nil, err
+		return nil, plan.Plan{}, nil, err
 	}
 	if found.Errors() > 0 {
-		return plan.Plan{}, nil, problemsFound()
+		return nil, plan.Plan{}, nil, problemsFound()
 	}
-	return p, text, notReleased(found, flags.draft)
+	return h, p, text, notReleased(found, flags.draft)
 }
 
 // jobInput opens a job file, or standard input for "-".

@@ -14,7 +14,8 @@ import (
 // planCommand prints the plan.
 type planCommand struct {
 	Job  string `arg:"" help:"Job file; - reads standard input."`
-	JSON bool   `help:"Print the plan as JSON, in the published form."`
+	JSON bool   `help:"Print the plan as JSON, in the published form." xor:"form"`
+	Wire string `help:"Print how the length of one wire, pigtail, core or cable comes about, by its id." placeholder:"ID" xor:"form"`
 	draftFlag
 	paperFlag
 	problemFlags
@@ -22,9 +23,16 @@ type planCommand struct {
 
 // Run prints the plan as text or JSON.
 func (c planCommand) Run(s streams) error {
-	p, _, err := planJob(s, c.Job, c.Paper, c.in(c.problemFlags))
+	h, p, _, err := planHarness(s, c.Job, c.Paper, c.in(c.problemFlags))
 	if err != nil {
 		return err
+	}
+	if c.Wire != "" {
+		sum, found := plan.SumOf(h, p, c.Wire)
+		if !found {
+			return wrongUse(fmt.Sprintf("the job has no wire and no cable %s", c.Wire), `"loomleaf plan" without --wire lists them`)
+		}
+		return writeSum(s.out, p, sum)
 	}
 	if !c.JSON {
 		return writePlan(s.out, p)

@@ -81,10 +81,14 @@ type Job struct {
 	Serials                                   bool     // the units are serials
 	Class                                     int      // 0 when not given
 	LengthIs                                  LengthIs
+	Tolerance                                 *Tolerance // of finished lengths; nil: by the published table
 	Documents                                 []Document
 	Expect                                    Expect
 	Retired                                   []string
 }
+
+// Tolerance is by how much a finished length may be longer and shorter than its figure.
+type Tolerance struct{ Longer, Shorter units.Length }
 
 // Document is one document that the job was written from.
 type Document struct{ Kind, Number, Revision string }
@@ -161,13 +165,14 @@ type ChangeTime struct{ Method, Reel, Ink, Height, Tray, Load units.Time }
 // Policy is the [policy] table.
 type Policy struct {
 	Origin
-	Home    string       // "end-a" or "board-order"
-	Order   string       // "board", "listed" or "free"
-	Chains  [][]string   // homes that keep this order among themselves where the order is free
-	Units   string       // "together" or "one by one"
-	Batch   int          // units on one cut list, 1 to 5
-	Reels   string       // in which order reels of a type are used: "fullest first", "emptiest first" or "listed"
-	Remnant units.Length // a shorter end of a reel is scrap
+	Home        string       // "end-a" or "board-order"
+	Order       string       // "board", "listed" or "free"
+	Chains      [][]string   // homes that keep this order among themselves where the order is free
+	Units       string       // "together" or "one by one"
+	Batch       int          // units on one cut list, 1 to 5
+	Reels       string       // in which order reels of a type are used: "fullest first", "emptiest first" or "listed"
+	Remnant     units.Length // a shorter end of a reel is scrap
+	GivenBeyond units.Length // a given length that is longer than the board asks for by more than this is warned about
 }
 
 // Allowance is the [allowance] table.

@@ -27,6 +27,7 @@ func readJob(h *harness.Harness, t *table) {
 	j.Class, _ = t.whole("class", 1, 3)
 	readLengthUnit(t)
 	j.LengthIs = readLengthIs(t)
+	j.Tolerance = readTolerance(t.inner("tolerance"))
 	for _, d := range t.list("documents") {
 		d.require("kind", "number")
 		j.Documents = append(j.Documents, harness.Document{Kind: d.text("kind"), Number: d.text("number"), Revision: d.text("revision")})
@@ -111,6 +112,17 @@ func readLengthIs(t *table) harness.LengthIs {
 	default:
 		return harness.LengthUnstated
 	}
+}
+
+// readTolerance reads by how much finished lengths may be off; nil where the job leaves that to the published table.
+func readTolerance(t *table) *harness.Tolerance {
+	if t == nil {
+		return nil
+	}
+	t.require("longer", "shorter")
+	tolerance := harness.Tolerance{Longer: t.length("longer", notNegative), Shorter: t.length("shorter", notNegative)}
+	t.done()
+	return &tolerance
 }
 
 func readExpect(t *table) harness.Expect {

@@ -156,7 +156,8 @@ b = { jacket_off = "10 mm", shield = "pigtail", pigtail = { type = "E24B", lengt
 		`at = ["100 mm", "100 mm"]`: "fixing = true", `fits = ["0.9 mm", "1.9 mm"]`: `length = "12 mm"`, `mass = "5.24 g/m"`: `strip_by = "thermal"`,
 		`mass = "19 g/m"`: `strip_by = "blade"`, `part = "MOR-CN-5P"`: `arrangement = "5 in a row"`, `slide_on_first = ["sleeve HS-6"]`: `pull = "machined"
 crimp = [{ awg = [20, 26], tool = "crimp tool 6", locator = "green", setting = "2", pull = "40 N" }]`,
-		`lay = "25 mm"`: `pitch = "1.4 mm"`,
+		`lay = "25 mm"`:          `pitch = "1.4 mm"`,
+		`length_is = "finished"`: `tolerance = { longer = 10, shorter = 0 }`,
 	} {
 		require.Contains(t, full, behind)
 		full = strings.Replace(full, behind, behind+"\n"+put, 1)

@@ -15,13 +15,14 @@ const (
 )
 
 func readPolicy(h *harness.Harness, t *table) {
-	t.require("home", "order", "units", "batch", "reels", "remnant")
+	t.require("home", "order", "units", "batch", "reels", "remnant", "given_beyond")
 	p := &h.Policy
 	p.Home = t.word("home", "end-a", "board-order", "fewest-changes")
 	p.Order = t.word("order", "board", "listed", "free")
 	p.Chains = readChains(t)
 	p.Reels = t.word("reels", "fullest first", "emptiest first", "listed")
 	p.Remnant = t.length("remnant", notNegative)
+	p.GivenBeyond = t.length("given_beyond", notNegative)
 	p.Units = t.word("units", "together", "one by one")
 	p.Batch, _ = t.whole("batch", 1, mostBatch)
 	p.Origin = t.done()

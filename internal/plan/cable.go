@@ -4,26 +4,31 @@ import "loomleaf/internal/problem"
 
 // Cable is one cable: one cut, whose cores are wires.
 type Cable struct {
-	ID       string        `json:"id"`
-	Type     string        `json:"type"`
-	Home     string        `json:"home"`
-	Supply   string        `json:"supply"`
-	CutUM    int64         `json:"cut_um"` // the largest need of its cores
-	Status   string        `json:"status"`
-	Terms    []Term        `json:"terms"`
-	Cores    []string      `json:"cores"` // wire ids, in the order of the cable type's cores
-	Spare    []string      `json:"spare"` // cores of the type that no wire uses
-	Method   string        `json:"method"`
-	Ink      string        `json:"ink"`
-	HeightUM int64         `json:"height_um"`
-	Legend   string        `json:"legend"`
-	Marks    []Mark        `json:"marks"`
-	Turned   bool          `json:"turned"`
-	A        CableEnd      `json:"a"`
-	B        CableEnd      `json:"b"`
-	Note     string        `json:"note"`
-	Code     Code          `json:"code"` // kind C, unit 000
-	Place    problem.Place `json:"-"`
+	ID            string        `json:"id"`
+	Type          string        `json:"type"`
+	Home          string        `json:"home"`
+	Supply        string        `json:"supply"`
+	CutUM         int64         `json:"cut_um"`      // the largest need of its cores
+	FinishedUM    int64         `json:"finished_um"` // 0: not known
+	Tolerance     *Tolerance    `json:"tolerance,omitempty"`
+	MassMG        int64         `json:"mass_mg"`
+	MassEstimated bool          `json:"mass_estimated"`
+	Nodes         []string      `json:"nodes"` // along the board, of the core that needs most at end a
+	Status        string        `json:"status"`
+	Terms         []Term        `json:"terms"`
+	Cores         []string      `json:"cores"` // wire ids, in the order of the cable type's cores
+	Spare         []string      `json:"spare"` // cores of the type that no wire uses
+	Method        string        `json:"method"`
+	Ink           string        `json:"ink"`
+	HeightUM      int64         `json:"height_um"`
+	Legend        string        `json:"legend"`
+	Marks         []Mark        `json:"marks"`
+	Turned        bool          `json:"turned"`
+	A             CableEnd      `json:"a"`
+	B             CableEnd      `json:"b"`
+	Note          string        `json:"note"`
+	Code          Code          `json:"code"` // kind C, unit 000
+	Place         problem.Place `json:"-"`
 
 	given   int64 // length that the job gives, in micrometres; 0 for none
 	sleeves []Sleeve

@@ -22,6 +22,9 @@ type cableLength struct {
 	measured
 	trims map[string][2]units.Length // by wire, beyond its own trim, at ends a and b
 	notes map[string]string          // by wire, where no end can be named
+
+	stretch stretch
+	most    [2]*harness.Wire // cores that need most at ends a and b; nil without cores
 }
 
 // measureCable returns the length of a cable. The cores lie fixed in their jacket: the cable takes, from a node that all of them
@@ -48,10 +51,10 @@ func (m *measurer) measureCable(c *harness.Cable, cores []*harness.Wire) (cableL
 	case c.Measure:
 		return cableLength{measured: measured{status: harness.LengthMeasure, way: s.way}}, nil
 	case supplyOf(c.Supply) != harness.SupplyReel:
-		return cableLength{measured: m.uncut(s)}, nil
+		return cableLength{measured: m.uncut(s)}, m.checkReady(s)
 	}
 	length, problems := m.length(s)
-	result.measured = length
+	result.measured, result.stretch = length, s
 	return result, problems
 }
 
@@ -89,6 +92,7 @@ func (l *cableLength) decide(router *boardRouter, s *stretch, cores []coreLength
 		l.trims[core.wire.ID] = [2]units.Length{a.needA - core.needA, b.needB - core.needB}
 	}
 	s.a, s.b, s.way = a.stretch.a, b.stretch.b, a.stretch.way
+	l.most = [2]*harness.Wire{a.wire, b.wire}
 	s.way.length = a.needA - a.stretch.a.beyond() + b.needB - b.stretch.b.beyond()
 	if bare >= 0 { // for the message alone
 		s.a.place, s.a.body = cores[bare].stretch.a.place, cores[bare].stretch.a.body
@@ -100,6 +104,7 @@ func (l *cableLength) decide(router *boardRouter, s *stretch, cores []coreLength
 func (l *cableLength) decideWhole(s *stretch, cores []coreLength) {
 	longest := slices.MaxFunc(cores, func(a, b coreLength) int { return cmp.Compare(a.whole(), b.whole()) })
 	s.way, s.a, s.b = longest.stretch.way, longest.stretch.a, longest.stretch.b
+	l.most = [2]*harness.Wire{longest.wire, longest.wire}
 	for _, core := range cores {
 		if spare := longest.whole() - core.whole(); spare > 0 {
 			l.notes[core.wire.ID] = fmt.Sprintf("the cable is %s longer than this core needs", spare)

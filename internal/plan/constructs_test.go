@@ -206,7 +206,7 @@ func TestAGivenCableLengthIsCheckedAgainstItsCores(t *testing.T) {
 	h.Cables[0].Given = 199 * mm
 	_, problems := Make(h, nil)
 	require.Equal(t, 1, problems.Errors())
-	require.Contains(t, texts(problems), "cable C1 is given 199 mm, and from plane to plane over the board it is 200 mm")
+	require.Contains(t, texts(problems), "cable C1 is given 199 mm, and from plane to plane over the board it is 200 mm: route 200 mm")
 	h.Cables[0].Given = 400 * mm
 	require.Equal(t, int64(400_000), made(t, h).Cables[0].CutUM)
 	h.Job.LengthIs = harness.LengthFinished

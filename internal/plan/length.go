@@ -118,7 +118,7 @@ func (m *measurer) measure(w *harness.Wire) (measured, problem.List) {
 	case w.Measure:
 		return measured{status: harness.LengthMeasure, way: s.way}, nil
 	case !cutAlone(w):
-		return m.uncut(s), nil
+		return m.uncut(s), m.checkReady(s)
 	}
 	return m.length(s)
 }

@@ -10,24 +10,57 @@ import (
 	"loomleaf/internal/units"
 )
 
-// checkGiven compares a given length with what the board asks for.
+// checkGiven compares a given length with what the board asks for: it is refused where it does not reach from plane to plane, and
+// warned about where it leaves nothing of an allowance, or is longer by more than the shop finds likely.
 func (m *measurer) checkGiven(s stretch) problem.List {
 	sum := m.finished(s)
-	finished := sum.total
+	finished, terms := sum.total, sum.words()
 	m.finish(&sum, s)
+	need, beyond := sum.total, m.h.Policy.GivenBeyond
+	asked := need
+	if s.givenIs == harness.LengthFinished {
+		asked = finished
+	}
 	p := problem.Problem{Check: "given-length", Place: s.origin.Of("length"), ID: s.id,
 		Hint: "correct the length, or the tails and segments of the board"}
 	switch {
 	case s.given < finished:
-		p.Text = fmt.Sprintf("%s %s is given %s, and from plane to plane over the board it is %s", s.noun, s.id, s.given, finished)
-	case s.givenIs == harness.LengthCut && s.given.CeilTo(m.h.Line.Step) < sum.total:
+		p.Text = fmt.Sprintf("%s %s is given %s, and from plane to plane over the board it is %s: %s", s.noun, s.id, s.given, finished, terms)
+	case s.givenIs == harness.LengthCut && s.given.CeilTo(m.h.Line.Step) < need:
 		p.Severity = problem.Warning
-		p.Text = fmt.Sprintf("%s %s is given %s, and with its ends, allowances and the line's short error it needs %s (%s from plane to plane)",
-			s.noun, s.id, s.given, sum.total, finished)
+		p.Text = fmt.Sprintf("%s %s is given %s, and with its ends, allowances and the line's short error it needs %s (%s from plane to plane): %s",
+			s.noun, s.id, s.given, need, finished, sum.words())
+	case s.given > asked+beyond:
+		p.Severity = problem.Warning
+		if s.givenIs == harness.LengthCut {
+			terms = sum.words()
+		}
+		p.Text = fmt.Sprintf("%s %s is given %s, and the board asks for %s, more than %s less: %s", s.noun, s.id, s.given, asked, beyond, terms)
+		p.Hint = "correct the length or the board, or raise policy.given_beyond"
 	default:
 		return nil
 	}
 	return problem.List{p}
+}
+
+// checkReady compares a given length of something that the line does not cut with the way over the board.
+func (m *measurer) checkReady(s stretch) problem.List {
+	if s.given == 0 || !s.onBoard {
+		return nil
+	}
+	if sum := m.finished(s); s.given < sum.total {
+		return m.checkGiven(s)
+	}
+	return nil
+}
+
+// words names the terms of a sum: "route 1000 mm, tail a 120 mm".
+func (s *lengthSum) words() string {
+	words := make([]string, len(s.terms))
+	for i, term := range s.terms {
+		words[i] = fmt.Sprintf("%s %s", strings.ReplaceAll(term.Name, "_", " "), units.Length(term.UM))
+	}
+	return strings.Join(words, ", ")
 }
 
 // checkRange compares a cut length with what the line can cut.

@@ -31,6 +31,7 @@ func twoEnds() *harness.Harness {
 			ThinnestDiameter: 700, ThickestDiameter: 7 * mm, Heights: []units.Length{800, 1000, 1300, 1800, 2500},
 			HeightToDiameter: 900, PitchToHeight: 750,
 		},
+		Policy: harness.Policy{GivenBeyond: 100 * mm},
 		WireTypes: []harness.WireType{
 			{ID: "E22W", AWG: "22", Colour: "WH", Diameter: 1270, Laser: harness.LaserYes},
 		},
@@ -123,16 +124,26 @@ func TestGivenLengthIsComparedWithTheBoard(t *testing.T) {
 		severity problem.Severity
 		text     string
 	}{
-		{999 * mm, harness.LengthCut, problem.Error, "wire W101 is given 999 mm, and from plane to plane over the board it is 1000 mm"},
-		{999 * mm, harness.LengthFinished, problem.Error, "wire W101 is given 999 mm, and from plane to plane over the board it is 1000 mm"},
+		{999 * mm, harness.LengthCut, problem.Error,
+			"wire W101 is given 999 mm, and from plane to plane over the board it is 1000 mm: route 1000 mm"},
+		{999 * mm, harness.LengthFinished, problem.Error,
+			"wire W101 is given 999 mm, and from plane to plane over the board it is 1000 mm: route 1000 mm"},
 		{1010 * mm, harness.LengthCut, problem.Warning,
-			"wire W101 is given 1010 mm, and with its ends, allowances and the line's short error it needs 1011 mm (1000 mm from plane to plane)"},
+			"wire W101 is given 1010 mm, and with its ends, allowances and the line's short error it needs 1011 mm (1000 mm from plane to plane): " +
+				"route 1000 mm, strip a 4 mm, strip b 4 mm, line 2.011 mm, rounding 0.989 mm"},
 		{1011 * mm, harness.LengthCut, 0, ""}, // (1008 + 1) / 0.999 = 1010.01 mm, in steps 1011 mm
+		{1061 * mm, harness.LengthCut, 0, ""},
+		{1062 * mm, harness.LengthCut, problem.Warning,
+			"wire W101 is given 1062 mm, and the board asks for 1011 mm, more than 50 mm less: " +
+				"route 1000 mm, strip a 4 mm, strip b 4 mm, line 2.011 mm, rounding 0.989 mm"},
 		{1000 * mm, harness.LengthFinished, 0, ""},
+		{1050 * mm, harness.LengthFinished, 0, ""},
+		{1051 * mm, harness.LengthFinished, problem.Warning,
+			"wire W101 is given 1051 mm, and the board asks for 1000 mm, more than 50 mm less: route 1000 mm"},
 	}
 	for _, c := range cases {
 		h := twoEnds()
-		h.Job.LengthIs, h.Wires[0].Given = c.is, c.given
+		h.Job.LengthIs, h.Wires[0].Given, h.Policy.GivenBeyond = c.is, c.given, 50*mm
 		got, problems := measureFirst(h)
 		if c.is == harness.LengthFinished {
 			require.Equal(t, c.given, got.finished)
@@ -266,4 +277,30 @@ func TestSurelyLongAtTheLimits(t *testing.T) {
 	require.Equal(t, units.Length(2_000_000_000), surelyLong(mm, &line), "a whole million to one")
 	line.ShortShare = 1
 	require.Equal(t, units.Length(9_000_009_001_010), surelyLong(9_000_000_000_000, &line), "no product leaves 64 bits")
+}
+
+// By hand: 9 m with 0.3 % and 1 mm: (9000 + 1) / 0.997 = 9028.084... mm, so 9029 mm, and 9030 mm in steps of 5 mm;
+// 9029 x 0.997 - 1 = 9000.913 mm, 9028 x 0.997 - 1 = 8999.916 mm. Without the millimetre: 9000 / 0.997 = 9027.08... mm.
+func TestNineMetresOnALineThatIsThreeThousandthsShort(t *testing.T) {
+	for _, c := range []struct{ fixed, step, want units.Length }{{mm, mm, 9029 * mm}, {mm, 5 * mm, 9030 * mm}, {0, mm, 9028 * mm}, {0, 1, 9_027_082}} {
+		h := twoEnds()
+		h.Board.Segments[0].Length, h.Board.Segments[1].Length = 4000*mm, 5000*mm
+		h.Wires[0].A.Strip, h.Wires[0].B.Strip = 0, 0
+		h.Line.ShortFixed, h.Line.ShortShare, h.Line.Step = c.fixed, 3000, c.step
+		got, problems := measureFirst(h)
+		require.Empty(t, problems)
+		require.Equal(t, 9000*mm, got.finished)
+		require.Equal(t, c.want, got.cut)
+	}
+}
+
+func TestGivenLengthOfAWireThatComesReadyIsComparedWithTheWay(t *testing.T) {
+	h := twoEnds()
+	h.Job.LengthIs, h.Wires[0].Given, h.Wires[0].Supply = harness.LengthCut, 999*mm, harness.SupplyBought
+	_, problems := measureFirst(h)
+	require.Len(t, problems, 1)
+	require.Equal(t, problem.Error, problems[0].Severity)
+	h.Wires[0].Given = 1000 * mm
+	_, problems = measureFirst(h)
+	require.Empty(t, problems)
 }

@@ -18,6 +18,7 @@ func (w Wire) onLine() bool {
 func lineRow(c Cable) Wire {
 	return Wire{
 		ID: c.ID, Type: c.Type, Cable: c.ID, Supply: c.Supply, Home: c.Home, CutUM: c.CutUM, Status: c.Status,
+		FinishedUM: c.FinishedUM, MassMG: c.MassMG, MassEstimated: c.MassEstimated,
 		Method: c.Method, Ink: c.Ink, HeightUM: c.HeightUM, Marks: c.Marks, Code: c.Code, Place: c.Place, unit: "cable " + c.ID,
 	}
 }

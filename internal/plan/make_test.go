@@ -41,7 +41,7 @@ func surveyHarness() *harness.Harness {
 			UnmarkedBelow: 76 * units.Millimetre, CentredBelow: 178 * units.Millimetre,
 		},
 		Line:   surveyLine(),
-		Policy: harness.Policy{Home: "board-order", Order: "board", Units: "together", Batch: 2},
+		Policy: harness.Policy{Home: "board-order", Order: "board", Units: "together", Batch: 2, GivenBeyond: 1000 * units.Metre},
 		Tray:   harness.TrayRule{Wires: 60, Length: 2 * units.Metre},
 		Paper:  harness.Paper{Size: "a4", Symbol: "matrix"},
 		Stocks: []harness.LabelStock{{ID: "letter-2x5", Paper: "letter"}, {ID: "a4-2x5", Paper: "a4", Columns: 2, Rows: 5}},
@@ -174,6 +174,7 @@ func TestTraysSayWhatIsCoiledAndWhereTheyGo(t *testing.T) {
 	require.Equal(t, Tray{
 		ID: "J2/0041", Unit: "0041", Group: "J2", Wires: []string{"W1", "W2"}, Coil: []string{"W1", "W2"},
 		StraightUM: int64(h.Tray.Length), Next: "crimp bench, then board FB-210 at N1", Code: p.Trays[0].Code,
+		Mass: Mass{MG: p.Wires[0].MassMG + p.Wires[1].MassMG, Estimated: true, Without: []string{}},
 	}, p.Trays[0])
 	require.Equal(t, "tray J2/0041, 2 wires", p.Trays[0].Code.Words)
 	require.Empty(t, p.Trays[3].Coil)

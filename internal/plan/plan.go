@@ -20,6 +20,8 @@ type Plan struct {
 	Reels      []Reel         `json:"reels"`
 	ToOrder    []Order        `json:"to_order"`
 	Trays      []Tray         `json:"trays"`
+	Mass       Mass           `json:"mass"`      // of one harness
+	Tolerance  string         `json:"tolerance"` // where the tolerances of finished lengths come from
 	Marking    Marking        `json:"marking"`
 	Setups     []Setup        `json:"setups"`      // one a reel, in the order of the run
 	ToProve    []MarkSample   `json:"to_prove"`    // types that are marked on a sample before the run, by id
@@ -84,49 +86,55 @@ type Document struct {
 
 // WireType is a wire type as the sheets print it.
 type WireType struct {
-	ID          string `json:"id"`
-	Part        string `json:"part"`
-	Name        string `json:"name"`
-	Gauge       string `json:"gauge"`        // "22 AWG 0.33 mm²": both scales, the given one first
-	GaugeShort  string `json:"gauge_short"`  // the given one alone: "22 AWG" or "0.34 mm²"
-	Colour      string `json:"colour"`       // code as in the job: "WH/BU"
-	ColourWords string `json:"colour_words"` // "white, blue stripe"; "colour unknown"
-	DiameterUM  int64  `json:"diameter_um"`
-	Insulation  string `json:"insulation"`
-	SectionUM2  int64  `json:"section_um2"` // of the conductor; 0 where it is not known, and of a cable
-	Proof       string `json:"proof"`       // "ML-118, 2026-10-02, marking lead", or empty
-	StripBy     string `json:"strip_by"`    // "blade", "thermal", "laser", or empty
+	ID            string `json:"id"`
+	Part          string `json:"part"`
+	Name          string `json:"name"`
+	Gauge         string `json:"gauge"`        // "22 AWG 0.33 mm²": both scales, the given one first
+	GaugeShort    string `json:"gauge_short"`  // the given one alone: "22 AWG" or "0.34 mm²"
+	Colour        string `json:"colour"`       // code as in the job: "WH/BU"
+	ColourWords   string `json:"colour_words"` // "white, blue stripe"; "colour unknown"
+	DiameterUM    int64  `json:"diameter_um"`
+	Insulation    string `json:"insulation"`
+	SectionUM2    int64  `json:"section_um2"`   // of the conductor; 0 where it is not known, and of a cable
+	Proof         string `json:"proof"`         // "ML-118, 2026-10-02, marking lead", or empty
+	StripBy       string `json:"strip_by"`      // "blade", "thermal", "laser", or empty
+	MassMGPerM    int64  `json:"mass_mg_per_m"` // 0 where it is not known
+	MassEstimated bool   `json:"mass_estimated"`
+	MassFrom      string `json:"mass_from"` // in words, "" where it is not known
 }
 
 // Wire is one wire id, whatever the number of units.
 type Wire struct {
-	ID         string        `json:"id"`
-	Type       string        `json:"type"`            // wire type; "TSP24 core 1" of a core, which has a row of its own among the types
-	Cable      string        `json:"cable,omitempty"` // cable that the wire is a core of, or "": cores have no cut length of their own
-	Core       string        `json:"core,omitempty"`
-	Twist      string        `json:"twist,omitempty"`      // twist that the wire is laid in, or ""
-	Laid       string        `json:"laid,omitempty"`       // how, in words: "twist T1 with W121, lay 25 mm, 40 mm straight at both ends"
-	Supply     string        `json:"supply"`               // "reel", "existing", "bought", "with part"
-	Separation string        `json:"separation,omitempty"` // "" for none
-	From       string        `json:"from"`                 // "J1:1", "SP1", "E1", "capped@N4", "leaves@N9", "C1 shield"
-	To         string        `json:"to"`
-	Home       string        `json:"home"`
-	CutUM      int64         `json:"cut_um"`
-	FinishedUM int64         `json:"finished_um"` // 0: not known, where a cut length is given and the board knows no way
-	Status     string        `json:"status"`      // "given", "board" or "measure"
-	Terms      []Term        `json:"terms"`
-	Nodes      []string      `json:"nodes"`  // along the board, from end a to end b
-	Method     string        `json:"method"` // "laser", "ink", "sleeve", "test first", "none"
-	Ink        string        `json:"ink"`    // "black", "white" or ""
-	HeightUM   int64         `json:"height_um"`
-	Legend     string        `json:"legend"` // middle legend; legends of one unit where they hold a serial
-	Marks      []Mark        `json:"marks"`
-	Turned     bool          `json:"turned"` // the text reads from end b to end a
-	A          End           `json:"a"`
-	B          End           `json:"b"`
-	Note       string        `json:"note"`
-	Code       Code          `json:"code"` // kind C, unit 000
-	Place      problem.Place `json:"-"`
+	ID            string        `json:"id"`
+	Type          string        `json:"type"`            // wire type; "TSP24 core 1" of a core, which has a row of its own among the types
+	Cable         string        `json:"cable,omitempty"` // cable that the wire is a core of, or "": cores have no cut length of their own
+	Core          string        `json:"core,omitempty"`
+	Twist         string        `json:"twist,omitempty"`      // twist that the wire is laid in, or ""
+	Laid          string        `json:"laid,omitempty"`       // how, in words: "twist T1 with W121, lay 25 mm, 40 mm straight at both ends"
+	Supply        string        `json:"supply"`               // "reel", "existing", "bought", "with part"
+	Separation    string        `json:"separation,omitempty"` // "" for none
+	From          string        `json:"from"`                 // "J1:1", "SP1", "E1", "capped@N4", "leaves@N9", "C1 shield"
+	To            string        `json:"to"`
+	Home          string        `json:"home"`
+	CutUM         int64         `json:"cut_um"`
+	FinishedUM    int64         `json:"finished_um"`         // 0: not known, where a cut length is given and the board knows no way
+	Tolerance     *Tolerance    `json:"tolerance,omitempty"` // of the finished length, where that is known
+	MassMG        int64         `json:"mass_mg"`             // of the cut length, or of the finished one where nothing is cut; 0 where it is not known, and of a core
+	MassEstimated bool          `json:"mass_estimated"`
+	Status        string        `json:"status"` // "given", "board" or "measure"
+	Terms         []Term        `json:"terms"`
+	Nodes         []string      `json:"nodes"`  // along the board, from end a to end b
+	Method        string        `json:"method"` // "laser", "ink", "sleeve", "test first", "none"
+	Ink           string        `json:"ink"`    // "black", "white" or ""
+	HeightUM      int64         `json:"height_um"`
+	Legend        string        `json:"legend"` // middle legend; legends of one unit where they hold a serial
+	Marks         []Mark        `json:"marks"`
+	Turned        bool          `json:"turned"` // the text reads from end b to end a
+	A             End           `json:"a"`
+	B             End           `json:"b"`
+	Note          string        `json:"note"`
+	Code          Code          `json:"code"` // kind C, unit 000
+	Place         problem.Place `json:"-"`
 
 	given   int64  // length that the job gives, in micrometres; 0 for none
 	unit    string // rows of the cut list with the same unit stay together; "" for a row of its own
@@ -278,6 +286,7 @@ type Tray struct {
 	StraightUM int64    `json:"straight_um"` // longer pieces are coiled; 0 where the job gives none
 	Next       string   `json:"next"`        // next operation, in words
 	Code       Code     `json:"code"`        // kind T
+	Mass
 }
 
 // Line is what the sheets print of the line.

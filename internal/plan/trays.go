@@ -18,11 +18,12 @@ func trayRows(h *harness.Harness, groups []ownWires) []Tray {
 	var trays []Tray
 	for _, group := range groups {
 		ids, coil := trayWires(group.wires, h.Tray.Length)
+		mass := massOfTray(group.wires)
 		next := nextOperation(group.wires, h.Board.ID, homes[group.connector].node)
 		for _, unit := range h.Job.Units {
 			trays = append(trays, Tray{
 				ID: trayID(group.connector, unit), Unit: unit, Group: group.connector, Wires: ids, Coil: coil,
-				StraightUM: int64(h.Tray.Length), Next: next,
+				StraightUM: int64(h.Tray.Length), Next: next, Mass: mass,
 			})
 		}
 	}

@@ -93,9 +93,11 @@ func typeRows(h *harness.Harness) []WireType {
 
 func typeRow(t *harness.WireType) WireType {
 	short, full := gaugeWords(t)
+	mass := linearMassOf(t)
 	return WireType{
 		ID: t.ID, Part: t.Part, Name: t.Name, Gauge: full, GaugeShort: short, Colour: t.Colour, ColourWords: colourWords(t.Colour),
 		DiameterUM: int64(t.Diameter), Insulation: t.Insulation, SectionUM2: int64(sectionOf(t)), Proof: proofWords(t.Proved), StripBy: t.StripBy,
+		MassMGPerM: int64(mass.per), MassEstimated: mass.estimated, MassFrom: mass.words,
 	}
 }
 

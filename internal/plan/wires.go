@@ -93,6 +93,7 @@ func (p *wirePlanner) row(w *harness.Wire) (Wire, problem.List) {
 		Terms: length.terms, Nodes: length.way.nodes,
 		Method: string(harness.MethodNone), Marks: []Mark{}, Turned: p.h.Line.Leading == "b",
 		A: p.end(&w.A), B: p.end(&w.B), Note: w.Note, Place: w.At, given: int64(w.Given),
+		Tolerance: toleranceOf(p.h.Job.Tolerance, int64(length.finished)),
 	}
 	if row.Nodes == nil {
 		row.Nodes = []string{}
