@@ -65,7 +65,7 @@ func TestSymbolsOfEverySizeCanBeRead(t *testing.T) {
 func randomSymbols() []page.Item {
 	random := rand.New(rand.NewPCG(1, 2))
 	text := func() string {
-		digits := []byte{"CPTHKRX"[random.IntN(7)]}
+		digits := []byte{"CPTHKRXG"[random.IntN(8)]}
 		for range 22 {
 			digits = append(digits, byte('0'+random.IntN(10)))
 		}

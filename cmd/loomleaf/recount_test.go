@@ -62,6 +62,7 @@ func reconcile(p plan.Plan, s shop, codes []plan.CodeRow, packet, labels []paper
 	r.routing(packet)
 	r.boardMap(packet)
 	r.trays(labels, lines)
+	r.inspection(packet)
 	r.everyCode(codes, packet, labels)
 	return r.found
 }

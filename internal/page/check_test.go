@@ -74,7 +74,7 @@ func TestCheckItems(t *testing.T) {
 		"thin box":   {[]Item{Box{Rect: Rect{6000, 9000, 100, 100}}}, "thin-rule", "page cutlist/J1/1 has a line of 0.00 pt: box 60.00 90.00 1.00 1.00 0.00"},
 		"no disc":    {[]Item{Disc{X: 9000, Y: 9000, Weight: 50}}, "bad-size", "page cutlist/J1/1 has an item of no size: disc 90.00 90.00 0.00 0.50"},
 		"two points": {[]Item{Path{Points: [][2]Pt{{9000, 9000}, {9500, 9500}}, Weight: 50}}, "bad-size", "page cutlist/J1/1 has an item of no size: path 0.50 90.00 90.00 95.00 95.00"},
-		"bad symbol": {[]Item{with(symbol, func(s *Symbol) { s.String = "W101" })}, "bad-symbol", `page cutlist/J1/1: a symbol holds one letter of CPTHKRX and 22 digits, not "W101"`},
+		"bad symbol": {[]Item{with(symbol, func(s *Symbol) { s.String = "W101" })}, "bad-symbol", `page cutlist/J1/1: a symbol holds one letter of CPTHKRXG and 22 digits, not "W101"`},
 		"text in quiet zone": {[]Item{bars, with(goodText(), func(t *Text) { t.X, t.Y, t.Align = 20000-300, 21000, Right })}, "quiet-zone",
 			`the symbol X0123456789012345678919 on page cutlist/J1/1 has ink in its quiet zone: text 197.00 210.00 Go-Mono 9.00 right 60.00 "W101"`},
 		"rule in quiet zone": {[]Item{symbol, Rule{X1: 6000, Y1: 19900, X2: 50000, Y2: 19900, Weight: 50}}, "quiet-zone",

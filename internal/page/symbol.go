@@ -27,13 +27,13 @@ const (
 )
 
 // symbolText is the one form of string that symbols hold. The library would draw other text too, some of it wrongly.
-var symbolText = regexp.MustCompile(`^[CPTHKRX][0-9]{22}$`)
+var symbolText = regexp.MustCompile(`^[CPTHKRXG][0-9]{22}$`)
 
 // Modules returns the modules of a symbol: 16 x 16 for a Data Matrix, one row of 178 for a Code 128. The text must be a
-// letter of CPTHKRX and 22 digits.
+// letter of CPTHKRXG and 22 digits.
 func Modules(s Symbology, text string) (Grid, error) {
 	if !symbolText.MatchString(text) {
-		return nil, fmt.Errorf("a symbol holds one letter of CPTHKRX and 22 digits, not %q", text)
+		return nil, fmt.Errorf("a symbol holds one letter of CPTHKRXG and 22 digits, not %q", text)
 	}
 	var code barcode.Barcode
 	var err error

@@ -17,7 +17,7 @@ const scanTest = "X0123456789012345678919"
 
 // symbolString draws a string that symbols hold.
 func symbolString(t *rapid.T) string {
-	return rapid.StringMatching(`[CPTHKRX][0-9]{22}`).Draw(t, "string")
+	return rapid.StringMatching(`[CPTHKRXG][0-9]{22}`).Draw(t, "string")
 }
 
 func TestModulesRefuseOtherText(t *testing.T) {
@@ -27,7 +27,7 @@ func TestModulesRefuseOtherText(t *testing.T) {
 	} {
 		for _, s := range []Symbology{DataMatrix, Code128} {
 			_, err := Modules(s, text)
-			require.ErrorContains(t, err, "a symbol holds one letter of CPTHKRX and 22 digits", "%q", text)
+			require.ErrorContains(t, err, "a symbol holds one letter of CPTHKRXG and 22 digits", "%q", text)
 		}
 	}
 	_, err := Modules("maxi", scanTest)

@@ -152,7 +152,7 @@ func TestWriteRefuses(t *testing.T) {
 		`the text "W101" has no size`: with(func(t *page.Text) { t.Size = 0 }),
 		`the character '日' (U+65E5) of "日" cannot be printed in Go-Mono`:    with(func(t *page.Text) { t.String = "日" }),
 		`the character 'W' (U+0057) of "W101" cannot be printed in Nothing`: with(func(t *page.Text) { t.Face = "Nothing" }),
-		`a symbol holds one letter of CPTHKRX and 22 digits, not "W101"`:    {page.Symbol{Symbology: page.DataMatrix, Module: 120, String: "W101"}},
+		`a symbol holds one letter of CPTHKRXG and 22 digits, not "W101"`:   {page.Symbol{Symbology: page.DataMatrix, Module: 120, String: "W101"}},
 		"a polygon of 2 points":           {page.Path{Points: [][2]page.Pt{{0, 0}, {100, 100}}, Weight: 50}},
 		"an item of no known kind, <nil>": {nil},
 	} {

@@ -53,6 +53,7 @@ type bench struct {
 	types      map[string]WireType
 	barrels    map[string]*crimp // by end: "W101 a"
 	crimps     []*crimp          // by connector and cavity, then joints
+	taken      map[*crimp]bool   // parts counted
 	home       map[string]string // tray of a wire in words
 }
 
@@ -60,7 +61,7 @@ func newBench(p *Plan, h *harness.Harness) *bench {
 	m := newMeasurer(h)
 	b := &bench{plan: p, h: h, contacts: m.contacts, connectors: m.connectors, splices: m.splices, terminals: m.terminals,
 		conductors: conductorsOf(h), given: map[string]*harness.Wire{}, wires: map[string]*Wire{},
-		cables: map[string]*Cable{}, types: map[string]WireType{}, barrels: map[string]*crimp{}, home: map[string]string{}}
+		cables: map[string]*Cable{}, types: map[string]WireType{}, barrels: map[string]*crimp{}, taken: map[*crimp]bool{}, home: map[string]string{}}
 	for i := range p.Wires {
 		w := &p.Wires[i]
 		b.wires[w.ID], b.home[w.ID] = w, w.trayWord()

@@ -15,6 +15,7 @@ const (
 	KindTray      = 'T'
 	KindPage      = 'H'
 	KindConnector = 'K'
+	KindTag       = 'G' // a reject tag
 	KindScanTest  = 'X'
 )
 

@@ -30,6 +30,8 @@ func kindWord(kind byte) string {
 		return "connector"
 	case 'R':
 		return "reel"
+	case KindTag:
+		return "reject tag"
 	case KindScanTest:
 		return "scanner test"
 	}
@@ -57,6 +59,9 @@ func (p Plan) CodeRows() []CodeRow {
 	}
 	for _, tray := range p.Trays {
 		codes = append(codes, tray.Code)
+	}
+	for _, tag := range p.Tags {
+		codes = append(codes, tag.Code)
 	}
 	test := CodeRow{
 		Code: ScanTest, Job: p.Packet.Number, Revision: p.Packet.Revision, Kind: kindWord(KindScanTest),

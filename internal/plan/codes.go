@@ -18,7 +18,7 @@ const codeLength = 23
 const mostUnits = 999
 
 // kindLetters are the letters that a code can start with.
-const kindLetters = "CPTHKRX"
+const kindLetters = "CPTHKRXG"
 
 // PageIdentity is a page as its code knows it.
 type PageIdentity struct {

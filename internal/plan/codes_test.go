@@ -85,7 +85,7 @@ func TestWhatIsWrongWithACode(t *testing.T) {
 	tests := []struct{ text, want string }{
 		{"", "nothing was read"},
 		{" \n", "nothing was read"},
-		{"Q4821307711500300015796", "starts with one of the letters CPTHKRX"},
+		{"Q4821307711500300015796", "starts with one of the letters CPTHKRXG"},
 		{"C48213O7711500300015796", "digits only after its letter"},
 		{"C482130771150030001579", "has 23 characters, this has 22"},
 		{"C4821307711500300015797", "the check digits do not fit"},

@@ -16,6 +16,10 @@ func (p Plan) WithoutCodes() Plan {
 	for i := range p.Pieces {
 		p.Pieces[i].Code = Code{}
 	}
+	p.Tags = slices.Clone(p.Tags)
+	for i := range p.Tags {
+		p.Tags[i].Code = Code{}
+	}
 	for i := range p.Trays {
 		p.Trays[i].Code = Code{}
 	}

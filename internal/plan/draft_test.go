@@ -17,7 +17,7 @@ func TestADraftHoldsNoCode(t *testing.T) {
 	draft := made(t, h)
 	text, err := draft.JSON()
 	require.NoError(t, err)
-	require.NotRegexp(t, `"[CPTHKRX][0-9]{22}"`, string(text))
+	require.NotRegexp(t, `"[CPTHKRXG][0-9]{22}"`, string(text))
 	require.Len(t, draft.Connectors[0].Codes, len(whole.Connectors[0].Codes), "one place a unit stays")
 	require.NotEmpty(t, whole.Connectors[0].Cavities[0].Codes[0].String(), "the plan itself keeps its codes")
 }

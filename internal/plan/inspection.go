@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"fmt"
+
 	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
 )
@@ -187,6 +189,30 @@ type Rework struct {
 	Others     []string `json:"others"` // ends with a number of their own: "H02 END B: 0"
 }
 
+// Tag is a reject tag that is torn out of the packet.
+type Tag struct {
+	Number string `json:"number"` // "01"
+	Code   Code   `json:"code"`   // kind G, unit 000
+}
+
+// mostTags is how many reject tags a packet holds.
+const mostTags = 8
+
+// tagRows returns the reject tags of a packet. Their record is the packet and their number: they stay the same over revisions.
+func tagRows(packet Packet) []Tag {
+	tags := make([]Tag, mostTags)
+	var names []string
+	for i := range tags {
+		tags[i].Number = fmt.Sprintf("%02d", i+1)
+		names = append(names, "tag "+tags[i].Number)
+	}
+	item := items(names)
+	for i, name := range names {
+		tags[i].Code = Code{Kind: KindTag, Item: item[name], Name: name, Words: "reject " + name, Content: ContentOf(recordOf(packet, name))}
+	}
+	return tags
+}
+
 // Operation is a line of the route card.
 type Operation struct {
 	Number int    `json:"number"`
@@ -199,11 +225,11 @@ func (p *Plan) inspect(h *harness.Harness) {
 	b := newBench(p, h)
 	p.Nets, p.Continuity = netRows(p, h), Continuity{}
 	p.Continuity = continuityOf(p, h)
-	p.Crimps = b.crimpRows()
+	p.Crimps, p.CrimpRules = b.crimpRows(), crimpRules(h.Job.Class)
 	p.Strips = b.stripGroups()
 	p.Spares = spareRows(p, h)
 	p.Sampling = sampleRows(h)
 	p.Rework = reworkOf(h)
-	p.Operations = operationsOf(p, h)
+	p.Operations, p.Tags = operationsOf(p, h), tagRows(p.Packet)
 	p.FirstPiece = featuresOf(p, h)
 }

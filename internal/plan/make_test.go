@@ -369,7 +369,7 @@ func TestCodesNameEverything(t *testing.T) {
 		require.Equal(t, "MOR-0412 B", row.Job+" "+row.Revision)
 	}
 	require.Len(t, words, len(rows))
-	require.Len(t, rows, 4+3*9+3*2+3*4+1, "wires, cavities, trays, connectors, scanner test")
+	require.Len(t, rows, 4+3*9+3*2+3*4+1+mostTags, "wires, cavities, trays, connectors, scanner test, reject tags")
 	require.Equal(t, "wire W1, 2500 mm, J1:1 to J2:1", words["wire W1 "])
 	require.Equal(t, "J1:1 of unit 0042, wire W1", words["landing J1:1 0042"])
 	require.Equal(t, "X9:2 of unit 0041, sealing plug, size 22", words["landing X9:2 0041"])

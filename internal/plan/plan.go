@@ -38,12 +38,14 @@ type Plan struct {
 	Bundles    BundleRule     `json:"bundles"`
 	Nets       []Net          `json:"nets"` // in the order of the test: by their first end
 	Continuity Continuity     `json:"continuity"`
-	Crimps     []CrimpRow     `json:"crimps"` // by tool, contact and size
-	Strips     []StripGroup   `json:"strips"` // by tray, in the order of the run; then what stands in no tray
+	Crimps     []CrimpRow     `json:"crimps"`      // by tool, contact and size
+	CrimpRules []string       `json:"crimp_rules"` // how the pull test is made, with the sources of its figures
+	Strips     []StripGroup   `json:"strips"`      // by tray, in the order of the run; then what stands in no tray
 	FirstPiece []Feature      `json:"first_piece"`
 	Sampling   []Sample       `json:"sampling"` // only what the job asks for
 	Spares     []Spare        `json:"spares"`   // one a connector, in build order
 	Rework     Rework         `json:"rework"`
+	Tags       []Tag          `json:"tags"`       // reject tags, by number
 	Operations []Operation    `json:"operations"` // in the order of the work
 	Line       Line           `json:"line"`
 	Safety     []Safety       `json:"safety"` // one a language

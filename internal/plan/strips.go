@@ -124,16 +124,16 @@ func (b *bench) slideOn(w *Wire, end *harness.End, side int) []string {
 	return items
 }
 
-// counted counts the parts that the bench uses up in one unit, in the order in which they come up.
+// counted counts the parts that the bench uses up in one unit, in the order in which they come up. A barrel that wires of two
+// trays share is counted where it comes up first.
 func (b *bench) counted(group StripGroup) StripGroup {
-	seen := map[*crimp]bool{}
 	for _, row := range group.Rows {
 		side := " " + row.End
 		c := b.barrels[row.Wire+side]
-		if c == nil || seen[c] || row.Do != DoCrimp && row.Do != DoSolder || c.kind == "splice" && !firstSide(row, b) {
+		if c == nil || b.taken[c] || row.Do != DoCrimp && row.Do != DoSolder || c.kind == "splice" && !firstSide(row, b) {
 			continue
 		}
-		seen[c] = true
+		b.taken[c] = true
 		words := c.kind + " " + c.contact
 		if c.kind == "splice" {
 			words = "splice"

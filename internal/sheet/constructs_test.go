@@ -191,7 +191,7 @@ func TestEveryUnitHasEveryJointOnce(t *testing.T) {
 }
 
 // codeLike matches anything that could be scanned or keyed in.
-var codeLike = regexp.MustCompile(`[CPTHKRX]\d{6}-\d\d|[CPTHKRX] ?\d{11}`)
+var codeLike = regexp.MustCompile(`[CPTHKRXG]\d{6}-\d\d|[CPTHKRXG] ?\d{11}`)
 
 func TestADraftCannotBeTakenForAPacket(t *testing.T) {
 	m := loadFonts(t)

@@ -1,6 +1,10 @@
 package sheet
 
-import "loomleaf/internal/plan"
+import (
+	"fmt"
+
+	"loomleaf/internal/plan"
+)
 
 // sledRoute is a route of some operations, every second with a hold point.
 func sledRoute(operations int) []plan.Operation {
@@ -15,4 +19,14 @@ func sledRoute(operations int) []plan.Operation {
 		rows = append(rows, o)
 	}
 	return rows
+}
+
+// sledTags are reject tags.
+func sledTags(count int) []plan.Tag {
+	var tags []plan.Tag
+	for i := range count {
+		number := fmt.Sprintf("%02d", i+1)
+		tags = append(tags, plan.Tag{Number: number, Code: fixtureCode(plan.KindTag, "tag "+number, 0)})
+	}
+	return tags
 }

@@ -25,8 +25,8 @@ type Packet struct {
 // sheet is a numbered page.
 type sheet struct{ page.Page }
 
-// Lay returns the packet of a plan: cover, contents, safety, cut lists, what the line does not cut, the board map, routing tables, pin checklists, joints, and
-// the labels. A draft has no codes and no labels. Every problem is a text that cannot be printed where it belongs; with an error
+// Lay returns the packet of a plan, sheet by sheet in the order of their names, and the labels. A draft has no codes and no
+// labels. Every problem is a text that cannot be printed where it belongs; with an error
 // in the list the packet is not fit to print.
 func Lay(p plan.Plan, m page.Metrics) (Packet, problem.List) {
 	var problems problem.List
@@ -34,7 +34,10 @@ func Lay(p plan.Plan, m page.Metrics) (Packet, problem.List) {
 		p = p.WithoutCodes()
 	}
 	work := slices.Concat(safetySections(p, m, &problems), cutSections(&p, m, &problems), apartSections(&p, m, &problems),
-		mapSections(&p, m, &problems), routingSections(&p, m, &problems), pinSections(p, m, &problems), jointSections(&p, m, &problems))
+		stripSections(&p, m, &problems), crimpSections(&p, m, &problems), mapSections(&p, m, &problems),
+		routingSections(&p, m, &problems), pinSections(p, m, &problems), jointSections(&p, m, &problems),
+		spareSections(&p, m, &problems), continuitySections(&p, m, &problems), firstPieceSections(&p, m, &problems),
+		samplingSections(&p, m, &problems), recordSections(&p, m, &problems))
 	sheets := withFront(&p, sheetsOf(p.Packet, work), m, &problems)
 	packet := Packet{Pages: document(p)}
 	codes := make([]plan.Code, len(sheets))
@@ -123,7 +126,8 @@ func document(p plan.Plan) page.Document {
 
 // sheetNames lists the sheets in the order of the packet.
 func sheetNames() []string {
-	return []string{"cover", "contents", "safety", "cutlist", "apart", "map", "routing", "pins", "joints", "labels"}
+	return []string{"cover", "contents", "safety", "cutlist", "apart", "strip", "crimp", "map", "routing", "pins",
+		"joints", "spares", "continuity", "firstpiece", "sampling", "tags", "rework", "handover", "redline", "labels"}
 }
 
 // Pick returns the packet with the named sheets alone, pages numbered as in the whole packet; no names leave it whole. A

@@ -237,7 +237,7 @@ func TestPick(t *testing.T) {
 	require.Equal(t, packet, whole)
 	_, problems = Pick(packet, []string{"cutlist", "cuts"})
 	require.Equal(t, problem.List{{Check: "unknown-sheet", ID: "cuts", Text: `there is no sheet "cuts"`,
-		Hint: "the sheets are cover, contents, safety, cutlist, apart, map, routing, pins, joints, labels"}}, problems)
+		Hint: "the sheets are " + strings.Join(sheetNames(), ", ")}}, problems)
 }
 
 func TestWhatCannotBePrintedIsRefusedWithItsPlace(t *testing.T) {

@@ -208,7 +208,7 @@ func sledPlan(cases []pinCase, units ...string) plan.Plan {
 			}
 		}
 	}
-	p.Safety, p.Operations = []plan.Safety{sledSafety()}, sledRoute(11)
+	p.Safety, p.Operations, p.Tags = []plan.Safety{sledSafety()}, sledRoute(11), sledTags(8)
 	return p
 }
 

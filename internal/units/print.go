@@ -76,7 +76,7 @@ func (f Force) Pounds(up bool) string {
 	if up {
 		return decimal(ceilDiv(max(whole-half, 0), tenth), 1)
 	}
-	return decimal(floorDiv(whole+half, tenth), 1)
+	return decimal(floorDiv(whole+scale, tenth), 1) // a share of such a force was rounded once more
 }
 
 // CeilTo returns the smallest multiple of step that is not less than the length. A step must be above zero.

@@ -1,0 +1,87 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+)
+
+// spareSections lays what goes into the cavities that no wire reaches, a row a connector, for each list of units.
+func spareSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+	var rows []gridRow
+	source := ""
+	for _, s := range p.Spares {
+		if len(s.Cavities) == 0 {
+			continue
+		}
+		rows, source = append(rows, spareRow(s)), s.Source
+	}
+	if len(rows) == 0 {
+		return nil
+	}
+	var sections []section
+	for list, units := range p.Packet.Lists {
+		g := newTable(p, m, problems, units, []gridColumn{
+			{title: "connector", style: monoBold(12), least: mm(20)}, {title: "unwired cavities", style: mono(11), least: mm(30), share: 3},
+			{title: "each gets", style: medium(11), least: mm(34), share: 2}, {title: "plugs", style: monoBold(11), least: mm(10)},
+			{title: "contacts", style: mono(11), least: mm(14), share: 1}, {title: "unwired, advised", style: mono(11), least: mm(15)}}, rows)
+		g.head = func() {
+			g.y = g.paragraph(live.X, g.y+mm(4), medium(10), live.W, mm10(46), "Tick the box of the unit when every unwired cavity of the connector holds what it is to get.") - mm(4)
+		}
+		g.turn()
+		for _, row := range rows {
+			g.row(row, 0)
+		}
+		g.need(mm(6))
+		g.y = g.paragraph(live.X, g.y+mm(5), medium(9), live.W, mm10(42), "advised: "+source) - mm(4)
+		g.signed("installer", "inspector")
+		sections = append(sections, section{sheet: "spares", title: "Spares and sealing plugs", part: batchName(list), pages: g.finish()})
+	}
+	return sections
+}
+
+// fewCavities stand in their column; more get lines of their own.
+const fewCavities = 12
+
+func spareRow(s plan.Spare) gridRow {
+	gets := "left open"
+	switch s.Rule {
+	case "seal":
+		gets = s.Seal
+	case "contact and seal":
+		gets = "contact without wire, and " + s.Seal
+	}
+	plugs := "–"
+	if s.Plugs > 0 {
+		plugs = fmt.Sprint(s.Plugs)
+	}
+	contacts := "–"
+	if len(s.Contacts) > 0 {
+		contacts = countedParts(s.Contacts)
+	}
+	row, cavities := gridRow{}, strings.Join(s.Cavities, " ")
+	if len(s.Cavities) > fewCavities {
+		row.notes, cavities = []span{{style: mono(11), text: cavities}}, fmt.Sprintf("%d below", len(s.Cavities))
+	}
+	row.cells = []string{s.Connector, cavities, gets, plugs, contacts, fmt.Sprintf("%d, %d", len(s.Cavities), s.Advised)}
+	return row
+}
+
+// countedParts counts parts by their ids: "3 S22".
+func countedParts(ids []string) string {
+	var words []string
+	for _, id := range slices.Compact(slices.Sorted(slices.Values(ids))) {
+		count := 0
+		for _, other := range ids {
+			if other == id {
+				count++
+			}
+		}
+		words = append(words, fmt.Sprintf("%d %s", count, id))
+	}
+	return strings.Join(words, ", ")
+}

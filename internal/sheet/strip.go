@@ -1,0 +1,163 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+)
+
+// stripSections lays the list of the crimp bench: tray by tray, for each list of units.
+func stripSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+	var sections []section
+	for list, units := range p.Packet.Lists {
+		for _, group := range p.Strips {
+			name := group.Group
+			if name == "" {
+				name = "no-tray"
+			}
+			sections = append(sections, section{sheet: "strip", title: "Strip and crimp", name: name, part: batchName(list),
+				pages: stripPages(p, m, problems, group, units)})
+		}
+	}
+	return sections
+}
+
+func stripPages(p *plan.Plan, m page.Metrics, problems *problem.List, group plan.StripGroup, units []string) [][]page.Item {
+	rows := make([]gridRow, len(group.Rows))
+	for i, row := range group.Rows {
+		rows[i] = stripRow(row)
+	}
+	g := newTable(p, m, problems, units, []gridColumn{
+		{title: "wire", style: monoBold(12), least: mm(16)}, {title: "END", style: bold(11), least: mm(7)},
+		{title: "goes to", style: mono(11), least: mm(16)}, {title: "do", style: bold(11), least: mm(16)},
+		{title: "strip mm", style: monoBold(11), least: mm(11)},
+		{title: "contact, part", style: mono(9), least: mm(30), share: 1}, {title: "tool, locator, setting", style: medium(11), least: mm(28), share: 4},
+	}, rows)
+	g.head = func() {
+		g.at = group.Place
+		if group.Group == "" {
+			g.title(bold(20), "", "In no tray", "not cut on the line: find them in the list of what is not cut")
+			return
+		}
+		g.title(monoBold(28), group.Group, group.Title, "tray "+group.Group+" of each unit; a box is ticked when the end is made and looked at")
+	}
+	g.turn()
+	for i, row := range rows {
+		follow := page.Pt(0)
+		if i+1 < len(rows) && group.Rows[i].Wire == group.Rows[i+1].Wire {
+			follow = g.height(rows[i+1]) // both ends of a wire stand on one page
+		}
+		g.row(row, follow)
+	}
+	g.stripClose(group)
+	return g.finish()
+}
+
+// stripRow puts an end into cells.
+func stripRow(row plan.StripRow) gridRow {
+	end := endName(0)
+	if row.End == "b" {
+		end = endName(1)
+	}
+	cells := gridRow{place: row.Place, first: row.SlideOn, open: row.Do == plan.DoNone,
+		cells: []string{row.Wire, strings.TrimPrefix(end, "END "), goesTo(row), stripWords(row), stripLength(row), joined(" ", row.Contact, row.Part), ""}}
+	switch {
+	case row.Do == plan.DoCrimp && row.Tool == "":
+		cells.cells[6] = "as the maker gives it"
+	case row.Do == plan.DoCrimp || row.Do == plan.DoLeave:
+		cells.cells[6] = joined(", ", row.Tool, row.Locator, labelled("setting", row.Setting))
+	}
+	if len(row.Steps) > 0 {
+		cells.notes = append(cells.notes, span{style: bold(11), text: "strip in steps: " + layerWords(row.Steps)})
+	}
+	bench := "cut back %s mm first"
+	if row.Do == plan.DoLeave {
+		bench = "the board cuts back %s mm"
+	}
+	if row.TrimUM > 0 {
+		cells.notes = append(cells.notes, span{style: bold(10), text: fmt.Sprintf(bench, exactMM(row.TrimUM))})
+	}
+	for _, other := range row.With {
+		cells.notes = append(cells.notes, span{style: bold(10), text: "together with"}, span{style: monoBold(10), text: other})
+	}
+	if len(row.With) > 0 {
+		cells.notes = append(cells.notes, span{style: bold(10), text: "in one barrel, side by side"})
+	}
+	for _, words := range []string{labelled("finish:", row.Finish), labelled("shield:", row.Shield), labelled("note:", row.Note)} {
+		if words != "" {
+			cells.notes = append(cells.notes, span{style: medium(10), text: words})
+		}
+	}
+	if row.Cable != "" && row.End == "a" {
+		cells.notes = append(cells.notes, span{style: medium(10), text: "core " + row.Core + " of " + row.Cable + ", " + row.Words})
+	}
+	return cells
+}
+
+// goesTo names what an end goes to; what the cores of a cable go to may stand on several lines.
+func goesTo(row plan.StripRow) string {
+	if row.Do == plan.DoJacket || row.Do == plan.DoNone && row.Gauge == "" {
+		return strings.ReplaceAll(row.At, "+", " + ")
+	}
+	return row.At
+}
+
+// stripWords says what is done to an end.
+func stripWords(row plan.StripRow) string {
+	switch row.Do {
+	case plan.DoLeave:
+		return "LEAVE: board"
+	case plan.DoStrip:
+		return "strip only"
+	case plan.DoJacket:
+		return "CABLE: jacket off"
+	case plan.DoShield:
+		return "to the shield"
+	case plan.DoNone:
+		return "as it comes"
+	}
+	return row.Do
+}
+
+// stripLength says how far an end is stripped; the steps of a coax end stand below it.
+func stripLength(row plan.StripRow) string {
+	switch {
+	case len(row.Steps) > 0:
+		return "steps"
+	case row.StripUM == 0:
+		return ""
+	}
+	return exactMM(row.StripUM)
+}
+
+// layerWords lists the steps of a coax end, outermost first: "jacket 12 mm, braid 8 mm".
+func layerWords(steps []plan.StripStep) string {
+	var words []string
+	for _, step := range steps {
+		words = append(words, step.Layer+" "+exactMM(step.UM)+" mm")
+	}
+	return strings.Join(words, ", ")
+}
+
+// stripClose counts what the bench uses up, and asks for the tools and who worked.
+func (g *table) stripClose(group plan.StripGroup) {
+	var spans []span
+	for i, c := range group.Contacts {
+		if i == 0 {
+			spans = append(spans, span{style: bold(11), text: "for one unit:"})
+		}
+		spans = append(spans, span{style: medium(11), text: joined(" ", fmt.Sprintf("%d x %s", c.Count, c.Words), c.Part)})
+	}
+	lines := len(g.lines(live.W, spans))
+	g.need(mm(8)*page.Pt(lines) + 3*writePitch() + mm(8))
+	g.y = g.flow(live.X, g.y+mm(7), live.W, mm(6), spans...) - mm(2)
+	for range 2 {
+		g.line(live.X, g.y+mm(6), live.W, []span{{style: medium(10), text: "tool id", blank: mm(34)}, {style: medium(10), text: "calibration due", blank: mm(28)},
+			{style: medium(10), text: "strip blade or pot", blank: mm(34)}})
+		g.y += writePitch()
+	}
+	g.signed("crimp bench")
+}
