@@ -19,6 +19,9 @@ const (
 // wire that was parted so, named by open, goes on first.
 func fillFirst(rest []cut, room units.Length, open string) int {
 	ahead := goOn(rest, &room, open)
+	if ahead > 0 && ahead < len(rest) && rest[ahead].wire.ID == open {
+		return ahead // a reel that ends within the same wire again: what is left of the wire comes next
+	}
 	wires := wiresOf(rest[ahead:])
 	total, longest := units.Length(0), units.Length(0)
 	for _, w := range wires {

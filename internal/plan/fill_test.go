@@ -128,6 +128,25 @@ func TestReelPoliciesSayWhichReelComesFirst(t *testing.T) {
 	}
 }
 
+// TestAWireMayNeedMoreThanTwoReels: its pieces stay together although shorter wires would fill the ends.
+func TestAWireMayNeedMoreThanTwoReels(t *testing.T) {
+	h := surveyHarness()
+	h.Job.Units = []string{"1", "2", "3"}
+	addWire(h, "W1", "E22W", 0, 1, 4*units.Metre)
+	addWire(h, "W2", "E22W", 0, 1, 1*units.Metre)
+	addWire(h, "W3", "E22W", 0, 1, 900*units.Millimetre)
+	for _, id := range []string{"R1", "R2", "R3"} {
+		h.Reels = append(h.Reels, harness.Reel{ID: id, Type: "E22W", Left: 6 * units.Metre})
+	}
+	var wires []string
+	for _, piece := range made(t, h).Pieces {
+		if last := len(wires) - 1; last < 0 || wires[last] != piece.Wire {
+			wires = append(wires, piece.Wire)
+		}
+	}
+	require.Len(t, wires, 3, "every wire in one run")
+}
+
 // TestPiecesOfAWireFollowEachOther: where a reel ends within a wire, its other pieces come first on the next reel.
 func TestPiecesOfAWireFollowEachOther(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
