@@ -58,6 +58,8 @@ func reconcile(p plan.Plan, s shop, codes []plan.CodeRow, packet, labels []paper
 	r.loads(lines)
 	r.apart(packet)
 	r.joints(packet)
+	r.setups(packet)
+	r.sleeves(packet)
 	r.pins(packet)
 	r.routing(packet)
 	r.boardMap(packet)

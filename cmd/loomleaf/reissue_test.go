@@ -133,6 +133,7 @@ func TestAddedWireLeavesOtherPaperValid(t *testing.T) {
 	}, hashes)
 	require.Equal(t, []string{
 		"continuity/1", "cover/2", "crimp/2", "cutlist/J1/1", "firstpiece/1", "firstpiece/2", "handover/1", "pins/J1/0040/1", "pins/J1/0041/1", "redline/1",
-		"rework/1", "safety/2", "strip/J1/1", "tags/1", "tags/2",
+		"rework/1", "safety/2", "setup/1", "setup/2", "setup/log/1", "setup/shift/1", "sleeves/labels/1",
+		"strip/J1/1", "tags/1", "tags/2",
 	}, stayed)
 }

@@ -91,7 +91,7 @@ func TestNoClaimOnAnyPageInAnyLanguage(t *testing.T) {
 			foot := d.plan.Safety[0].Short
 			require.Contains(t, foot, "Herstelleranleitung")
 			for _, p := range d.packet.Pages.Pages {
-				require.Equal(t, p.Sheet == "cutlist", slices.ContainsFunc(p.Frame, func(item page.Item) bool {
+				require.Equal(t, p.Sheet == "cutlist" || p.Sheet == "setup", slices.ContainsFunc(p.Frame, func(item page.Item) bool {
 					words, is := item.(page.Text)
 					return is && words.String == foot
 				}), p.Name)

@@ -27,7 +27,7 @@ type WireType struct {
 	Diameter       units.Length // over the insulation
 	Insulation     string
 	Laser          Laser
-	Ink            string // "", "black", "white"
+	Ink            string // "", "black", "white"; "none" where neither stays readable
 	Proved         *Proof
 	StripBy        string           // "blade", "thermal", "laser"; "" where the type asks for none
 	Mass           units.LinearMass // 0 when not given

@@ -24,7 +24,7 @@ func readWireType(h *harness.Harness, t *table) {
 // readMarking reads how an insulation or jacket takes a mark.
 func readMarking(t *table) (laser harness.Laser, ink string, proved *harness.Proof) {
 	laser = harness.Laser(t.word("laser", string(harness.LaserYes), string(harness.LaserNo), string(harness.LaserTestFirst)))
-	ink = t.word("ink", "black", "white")
+	ink = t.word("ink", "black", "white", "none")
 	if proof := t.inner("proved"); proof != nil {
 		proof.require("on", "by", "record")
 		proved = &harness.Proof{On: proof.day("on"), By: proof.text("by"), Record: proof.text("record")}

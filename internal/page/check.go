@@ -104,7 +104,7 @@ func (c *checker) checkText(t Text) {
 		c.report("bad-size", t.Place, "set a size and a text", "page %s has a text %q of %v pt", c.page.Name, t.String, t.Size)
 		return
 	}
-	if t.Size < smallestText {
+	if t.Size < smallestText && !t.Picture {
 		c.report("small-text", t.Place, fmt.Sprintf("set it in %v pt or more", smallestText),
 			"%q on page %s is set in %v pt", t.String, c.page.Name, t.Size)
 	}

@@ -56,6 +56,8 @@ type Text struct {
 	Room   Pt // width it may take; wider text is a problem, never a drawing
 	String string
 	Place  problem.Place // where the string was written, for the message
+
+	Picture bool // it shows what something looks like at its true size, and stands to be read elsewhere: it may be small
 }
 
 // Rule is a straight line.

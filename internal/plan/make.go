@@ -49,6 +49,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	p.list(wires, cables)
 	p.inspect(h)
 	p.listSleeves()
+	p.fillFirstStrips()
 	p.Labels = labelRows(h, p.Connectors)
 	for _, d := range h.Defaults {
 		p.Defaults = append(p.Defaults, Default{Key: d.Key, Value: d.Value})

@@ -76,6 +76,9 @@ func methodOf(t *harness.WireType, line *harness.Line) (harness.Method, string, 
 	if t.Laser == harness.LaserYes && slices.Contains(line.Methods, harness.MethodLaser) && (t.Proved != nil || !black) {
 		return harness.MethodLaser, "", nil
 	}
+	if t.Ink == "none" && t.Proved != nil {
+		return harness.MethodSleeve, "", sleeveWarning(t, "ink", "no mark stays readable on it, as proved")
+	}
 	ink := inkOf(t)
 	if ink == "" {
 		return harness.MethodTestFirst, "", problem.List{testFirstWarning(t)}
@@ -108,7 +111,9 @@ func inkOf(t *harness.WireType) string {
 // testFirstWarning says what to record once a sample of the type was marked.
 func testFirstWarning(t *harness.WireType) problem.Problem {
 	text := fmt.Sprintf("type %s is to be proved before the run: record ink and proved", t.ID)
-	if t.Ink != "" && t.Proved == nil {
+	if t.Ink == "none" && t.Proved == nil {
+		text = fmt.Sprintf("type %s takes no ink, and no record proves it: record proved", t.ID)
+	} else if t.Ink != "" && t.Proved == nil {
 		text = fmt.Sprintf("type %s names %s ink without the record that proved it: record proved", t.ID, t.Ink)
 	}
 	return problem.Problem{Severity: problem.Warning, Check: "test-first", Place: t.At, ID: t.ID, Text: text,

@@ -43,7 +43,7 @@ type Setup struct {
 	Sleeved  []string      `json:"sleeved"`  // wires whose texts stand on sleeves
 	Unmarked []string      `json:"unmarked"` // wires without a text
 	First    FirstOff      `json:"first_off"`
-	Lengths  []SetupLength `json:"lengths"` // shortest, middle and longest piece; fewer where the reel has fewer lengths
+	Lengths  []SetupLength `json:"lengths"` // first, shortest and longest piece; fewer where they are of one length
 }
 
 // SetupHeight is a character height and what it is for.
@@ -64,6 +64,8 @@ type FirstOff struct {
 	Unit     string      `json:"unit"`
 	CutUM    int64       `json:"cut_um"`
 	HeightUM int64       `json:"height_um"`
+	StripA   []StripStep `json:"strip_a"` // jacket off of a cable
+	StripB   []StripStep `json:"strip_b"`
 	From     string      `json:"from"`      // "a" or "b": the end that leaves first, from which the starts are measured
 	StartsUM []int64     `json:"starts_um"` // near edge of each mark from that cut end
 	StepUM   int64       `json:"step_um"`   // widest step from start to start; 0 with fewer than two marks
@@ -164,7 +166,7 @@ func setupOf(pieces []cut, leading string) Setup {
 	}
 	slices.SortFunc(row.Heights, func(a, b SetupHeight) int { return cmp.Compare(b.HeightUM, a.HeightUM) })
 	row.Method, row.Ink = first.wire.Method, first.wire.Ink
-	row.First, row.Lengths = firstOff(first, leading), setupLengths(pieces)
+	row.First, row.Lengths = firstOff(first, leading), setupLengths(first, pieces)
 	return row
 }
 
@@ -195,6 +197,16 @@ func firstOff(c cut, leading string) FirstOff {
 	return row
 }
 
+// fillFirstStrips says how the first pieces are stripped, once all wires and cables are listed.
+func (p *Plan) fillFirstStrips() {
+	book := newMarkBook(*p)
+	for i := range p.Setups {
+		first := &p.Setups[i].First
+		row := book.row(first.Wire, first.Unit)
+		first.StripA, first.StripB = row.StripA, row.StripB
+	}
+}
+
 // fromLeading returns where a mark begins, measured from the cut end that leaves the line first.
 func fromLeading(w Wire, mark Mark, leading string) int64 {
 	if leading == "b" {
@@ -203,17 +215,22 @@ func fromLeading(w Wire, mark Mark, leading string) int64 {
 	return mark.AtUM
 }
 
-// setupLengths picks the shortest, the middle and the longest of the cut lengths of a reel.
-func setupLengths(pieces []cut) []SetupLength {
-	var lengths []SetupLength
+// setupLengths picks the first piece, the shortest and the longest: a wire that a revision adds in between leaves them as they are.
+func setupLengths(first cut, pieces []cut) []SetupLength {
+	shortest, longest := first, first
 	for _, c := range pieces {
+		if c.wire.CutUM < shortest.wire.CutUM {
+			shortest = c
+		}
+		if c.wire.CutUM > longest.wire.CutUM {
+			longest = c
+		}
+	}
+	var lengths []SetupLength
+	for _, c := range []cut{first, shortest, longest} {
 		if !slices.ContainsFunc(lengths, func(l SetupLength) bool { return l.CutUM == c.wire.CutUM }) {
 			lengths = append(lengths, SetupLength{c.wire.ID, c.wire.CutUM})
 		}
-	}
-	slices.SortStableFunc(lengths, func(a, b SetupLength) int { return cmp.Compare(a.CutUM, b.CutUM) })
-	if last := len(lengths) - 1; last > 2 {
-		return []SetupLength{lengths[0], lengths[(last+1)/2], lengths[last]}
 	}
 	return lengths
 }

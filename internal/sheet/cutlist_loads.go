@@ -33,7 +33,8 @@ func (c *cutList) loadSpans(step plan.Step) []span {
 // loadDetails is the second part of a load: how high the marks are, where the reel is, which lot.
 func (c *cutList) loadDetails(step plan.Step) []span {
 	s := regular(10)
-	spans := []span{{style: s, text: heightWords(step.HeightUM)}, {style: medium(10), text: rackWords(step.Rack)}}
+	spans := []span{{style: s, text: heightWords(step.HeightUM)}, {style: medium(10), text: rackWords(step.Rack)},
+		{style: medium(10), text: labelled("strip by", c.stock.types[step.Type].StripBy)}}
 	if step.Kind == plan.StepLoad {
 		spans = append(spans, span{style: s, text: labelled("from", step.Place)}, span{style: s, text: labelled("planned lot", step.Lot)},
 			span{style: medium(10), text: "loaded lot", blank: mm(30)})

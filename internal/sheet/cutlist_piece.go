@@ -44,7 +44,7 @@ func (s stock) wirePiece(w plan.Wire) cutPiece {
 		p.words = append(p.words, span{style: medium(9), text: labelled(endName(i)+":", s.endWords(end))},
 			span{style: medium(9), text: labelled(endName(i)+": strip", stepWords(end.Steps))})
 	}
-	p.words = append(p.words, markSpans(p.middle, w.Method, w.Turned)...)
+	p.words = append(p.words, s.markSpans(w.ID, p.middle, w.Method, w.Turned, w.Marks)...)
 	p.words = append(p.words, span{style: regular(9), text: labelled("END A:", w.A.Note)},
 		span{style: regular(9), text: labelled("END B:", w.B.Note)}, span{style: regular(9), text: labelled("note:", w.Note)})
 	return p
@@ -70,7 +70,7 @@ func (s stock) cablePiece(c plan.Cable) cutPiece {
 	if len(c.Spare) > 0 {
 		p.words = append(p.words, span{style: medium(9), text: "no wire: core " + strings.Join(c.Spare, ", ")})
 	}
-	p.words = append(p.words, markSpans(p.middle, c.Method, c.Turned)...)
+	p.words = append(p.words, s.markSpans(c.ID, p.middle, c.Method, c.Turned, c.Marks)...)
 	p.words = append(p.words, span{style: regular(9), text: labelled("note:", c.Note)})
 	return p
 }
@@ -128,15 +128,31 @@ func stepWords(steps []plan.StripStep) string {
 }
 
 // markSpans says what there is to know of the marks besides the legends near the ends.
-func markSpans(middle, method string, turned bool) []span {
+func (s stock) markSpans(id, middle, method string, turned bool, marks []plan.Mark) []span {
 	spans := []span{{style: regular(9), text: middle}}
-	if method == "sleeve" {
+	switch {
+	case s.tagged[id]:
+		spans = append(spans, span{style: medium(9), text: "on a tag tied to it: no mark by the line"})
+	case method == "sleeve":
 		spans = append(spans, span{style: medium(9), text: "on sleeves: no mark by the line"})
 	}
-	if turned {
+	switch {
+	case mixed(marks):
+		spans = append(spans, span{style: regular(9), text: "near each end the text reads from that end"})
+	case turned:
 		spans = append(spans, span{style: regular(9), text: "the text reads from END B to END A"})
 	}
+	for _, mark := range marks {
+		if len(mark.Lines) > 0 {
+			return append(spans, span{style: regular(9), text: "in two lines: " + strings.Join(mark.Lines, " over ")})
+		}
+	}
 	return spans
+}
+
+// mixed reports whether the texts of a piece read both ways.
+func mixed(marks []plan.Mark) bool {
+	return slices.ContainsFunc(marks, func(m plan.Mark) bool { return m.Turned != marks[0].Turned })
 }
 
 // coreSpans says what becomes of a core: its colour and gauge, its wire, where it goes, how its ends are made.

@@ -109,7 +109,7 @@ func grouped(digits string) string {
 // boxes for a pull, what a pull is (common practice; the contact maker and the workmanship standard come first).
 func foot(p plan.Plan, pg page.Page) string {
 	switch {
-	case pg.Sheet == "cutlist" && len(p.Safety) > 0:
+	case (pg.Sheet == "cutlist" || pg.Sheet == "setup") && len(p.Safety) > 0:
 		return p.Safety[0].Short
 	case pg.Sheet == "pins":
 		return "pulled = one light pull on the wire, after inserting: the contact stays in its cavity"

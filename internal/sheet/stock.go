@@ -15,13 +15,19 @@ type stock struct {
 	joints map[string]string // kind of joint by id
 	types  map[string]plan.WireType
 	reels  map[string]plan.Reel
+	tagged map[string]bool // wires and cables whose text stands on a tag
 }
 
 func stockOf(p *plan.Plan) stock {
 	s := stock{wires: map[string]plan.Wire{}, cables: map[string]plan.Cable{}, joints: map[string]string{},
-		types: map[string]plan.WireType{}, reels: map[string]plan.Reel{}}
+		types: map[string]plan.WireType{}, reels: map[string]plan.Reel{}, tagged: map[string]bool{}}
 	for _, c := range p.Cables {
 		s.cables[c.ID] = c
+	}
+	for _, sleeve := range p.Sleeves {
+		if sleeve.Kind == "tag" {
+			s.tagged[sleeve.Wire] = true
+		}
 	}
 	for _, j := range p.Joints {
 		s.joints[j.ID] = j.Kind
