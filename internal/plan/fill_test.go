@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"slices"
 	"strconv"
@@ -128,41 +129,40 @@ func TestReelPoliciesSayWhichReelComesFirst(t *testing.T) {
 	}
 }
 
-// TestAWireMayNeedMoreThanTwoReels: its pieces stay together although shorter wires would fill the ends.
-func TestAWireMayNeedMoreThanTwoReels(t *testing.T) {
-	h := surveyHarness()
-	h.Job.Units = []string{"1", "2", "3"}
-	addWire(h, "W1", "E22W", 0, 1, 4*units.Metre)
-	addWire(h, "W2", "E22W", 0, 1, 1*units.Metre)
-	addWire(h, "W3", "E22W", 0, 1, 900*units.Millimetre)
-	for _, id := range []string{"R1", "R2", "R3"} {
-		h.Reels = append(h.Reels, harness.Reel{ID: id, Type: "E22W", Left: 6 * units.Metre})
-	}
-	var wires []string
-	for _, piece := range made(t, h).Pieces {
-		if last := len(wires) - 1; last < 0 || wires[last] != piece.Wire {
-			wires = append(wires, piece.Wire)
-		}
-	}
-	require.Len(t, wires, 3, "every wire in one run")
-}
-
 // TestPiecesOfAWireFollowEachOther: where a reel ends within a wire, its other pieces come first on the next reel.
 func TestPiecesOfAWireFollowEachOther(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) { requireTogether(t, made(t, drawHarness(t))) })
+}
+
+// TestShortReelsPartNoWireTwice: a wire that needs three reels goes on at once on each, although shorter ones would fill the ends.
+func TestShortReelsPartNoWireTwice(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := made(t, drawHarness(t))
-		last, done := "", map[string]bool{}
-		for _, piece := range p.Pieces {
-			key := piece.Wire
-			for l, list := range p.Packet.Lists {
-				if slices.Contains(list, piece.Unit) {
-					key += " list " + strconv.Itoa(l)
-				}
-			}
-			if key != last {
-				require.False(t, done[key], key)
-				done[key], last = true, key
+		h := surveyHarness()
+		h.Job.Units, h.Policy.Batch, h.Policy.Units = []string{"1", "2", "3", "4", "5"}, 5, "together"
+		for i := range rapid.IntRange(2, 8).Draw(t, "wires") {
+			addWire(h, fmt.Sprintf("W%d", i+1), "E22W", 0, 1, units.Length(rapid.IntRange(1, 30).Draw(t, "length"))*100*units.Millimetre)
+		}
+		for i := range rapid.IntRange(2, 8).Draw(t, "reels") {
+			left := units.Length(rapid.IntRange(10, 60).Draw(t, "left")) * 100 * units.Millimetre
+			h.Reels = append(h.Reels, harness.Reel{ID: fmt.Sprintf("R%d", i+1), Type: "E22W", Left: left})
+		}
+		requireTogether(t, made(t, h))
+	})
+}
+
+// requireTogether finds a wire that begins twice in one cut list.
+func requireTogether(t require.TestingT, p Plan) {
+	last, done := "", map[string]bool{}
+	for _, piece := range p.Pieces {
+		key := piece.Wire
+		for l, list := range p.Packet.Lists {
+			if slices.Contains(list, piece.Unit) {
+				key += " list " + strconv.Itoa(l)
 			}
 		}
-	})
+		if key != last {
+			require.False(t, done[key], key)
+			done[key], last = true, key
+		}
+	}
 }
