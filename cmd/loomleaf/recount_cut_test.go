@@ -20,6 +20,7 @@ type cutLine struct {
 	units []string // cut in this row
 	rack  string   // "rack place 3"
 	how   string   // "UV laser", "WHITE ink", "NO MARK", "as proved": of a reel that is loaded or runs on
+	high  string   // "marks 1.3 mm high", or ""
 	page  *paper
 	row   box // from the top of its words to those of the next row
 	print word
@@ -56,6 +57,8 @@ func (r *recount) cutPage(p *paper) []cutLine {
 		case w.is("Go-Bold", 12) && (w.text == "LOAD" || w.text == "SWITCH to"):
 			reel, _ := p.after(w)
 			lines = append(lines, cutLine{kind: w.text, name: reel.text, print: w})
+		case w.is("Go-Bold", 12) && strings.HasPrefix(w.text, "TRAY "):
+			lines = append(lines, cutLine{kind: "TRAY", name: w.text, print: w})
 		}
 	}
 	for i := range lines {
@@ -79,6 +82,11 @@ func (r *recount) finishLine(l *cutLine, cut word) {
 		}
 		for _, w := range l.page.where(func(w word) bool { return within(w) && w.is("Go-Bold", 12) && w.text != l.kind }) {
 			l.how = strings.TrimPrefix(w.text, "TEST FIRST: ")
+		}
+		for _, w := range l.page.where(func(w word) bool {
+			return within(w) && strings.HasPrefix(w.text, "marks ") && strings.HasSuffix(w.text, " high")
+		}) {
+			l.high = w.text
 		}
 		return
 	}
@@ -129,7 +137,7 @@ func (r *recount) stillOn(p *paper, before []cutLine) {
 	says, _ := p.after(lead[0])
 	running, how := "nothing", "nothing"
 	for _, l := range before {
-		if l.kind != "wire" {
+		if l.kind != "wire" && l.kind != "TRAY" {
 			running, how = l.name, l.how
 		}
 	}
@@ -254,6 +262,8 @@ func (r *recount) loads(lines []cutLine) {
 	on, count := "", 0
 	for _, l := range lines {
 		switch {
+		case l.kind == "TRAY":
+			continue
 		case l.kind == "wire":
 			r.running(l, on, types)
 			used[on] += l.cut * units.Length(len(l.units))

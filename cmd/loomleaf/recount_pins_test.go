@@ -427,7 +427,7 @@ func (r *recount) coils(p *paper, words []word, group, unit string, rows []cutLi
 	listed := strings.Fields(named)
 	slices.Sort(listed)
 	counted := []string{fmt.Sprintf("coil the %d longest wires", len(long)),
-		fmt.Sprintf("coil %d wires longer than %d mm", len(long), r.shop.straight/units.Millimetre)}
+		fmt.Sprintf("coil %d wires over %d mm", len(long), r.shop.straight/units.Millimetre)}
 	switch {
 	case len(long) == 0 && strings.HasPrefix(said, "all straight"):
 	case len(long) > 0 && (slices.Equal(listed, long) || strings.HasPrefix(said, counted[0]) || strings.HasPrefix(said, counted[1])):

@@ -60,6 +60,7 @@ func reconcile(p plan.Plan, s shop, codes []plan.CodeRow, packet, labels []paper
 	r.joints(packet)
 	r.setups(packet)
 	r.sleeves(packet)
+	r.changes(lines, packet)
 	r.pins(packet)
 	r.routing(packet)
 	r.boardMap(packet)

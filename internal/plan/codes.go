@@ -147,19 +147,31 @@ func codeTrays(packet Packet, trays []Tray, groups []ownWires) {
 	for i := range trays {
 		names[i] = trays[i].ID
 	}
-	contents := map[string]string{}
+	row := map[string]Wire{}
 	for _, group := range groups {
-		contents[group.connector] = contentsOf(group.wires)
+		for _, w := range group.wires {
+			row[w.ID] = w
+		}
 	}
 	item := items(names)
 	for i := range trays {
 		tray := &trays[i]
 		tray.Code = Code{
 			Kind: KindTray, Unit: slices.Index(packet.Units, tray.Unit) + 1, Item: item[tray.ID], Name: tray.ID,
-			Content: ContentOf(recordOf(packet, "tray", tray.ID, tray.Group, tray.Unit, list(tray.Wires), list(tray.Coil), tray.Next)),
-			Words:   fmt.Sprintf("tray %s, %s", tray.ID, contents[tray.Group]),
+			Content: ContentOf(recordOf(packet, "tray", tray.ID, tray.Group, tray.Unit, list(tray.Wires), list(tray.Coil), tray.Next,
+				figure(tray.CoilUM), figure(int64(tray.Ties)), figure(int64(tray.Part)), figure(int64(tray.Of)))),
+			Words: fmt.Sprintf("tray %s, %s", tray.ID, contentsOf(picks(row, tray.Wires))),
 		}
 	}
+}
+
+// picks returns the rows of ids.
+func picks(row map[string]Wire, ids []string) []Wire {
+	rows := make([]Wire, len(ids))
+	for i, id := range ids {
+		rows[i] = row[id]
+	}
+	return rows
 }
 
 // contentsOf counts rows: "13 wires", "12 wires and 1 cable".

@@ -7,8 +7,8 @@ import (
 
 // course is a group as the line sees it: the points that a pass over it must visit, and what stays together on the way.
 type course struct {
-	points []int    // of the chart, ascending
-	plain  [][]Wire // by place in points: rows that stand alone or with rows of the same point
+	points []int     // of the chart, ascending
+	plain  [][]*Wire // by place in points: rows that stand alone or with rows of the same point
 	units  []unit
 	items  []item  // what a walk visits once each; nil where every point is visited once
 	fixed  []visit // the walk, where it is given; nil where it is free
@@ -20,7 +20,7 @@ type course struct {
 // unit is rows of several points that stay together.
 type unit struct {
 	at   []int // places in points, ascending
-	rows [][]Wire
+	rows [][]*Wire
 }
 
 // item is one of the units over the same points, or the plain rows of a point.
@@ -42,13 +42,13 @@ func (c *chart) courseOf(wires []Wire) course {
 	}
 	slices.Sort(k.points)
 	k.points = slices.Compact(k.points)
-	k.plain = make([][]Wire, len(k.points))
+	k.plain = make([][]*Wire, len(k.points))
 	k.least, k.parted = c.cover(k.points)
 	place := func(w *Wire) int { at, _ := slices.BinarySearch(k.points, c.point[stateOf(w)]); return at }
 	for _, rows := range unitsOf(wires) {
 		var u unit
-		for i := range rows {
-			u.at = append(u.at, place(&rows[i]))
+		for _, w := range rows {
+			u.at = append(u.at, place(w))
 		}
 		slices.Sort(u.at)
 		u.at = slices.Compact(u.at)
@@ -56,10 +56,10 @@ func (c *chart) courseOf(wires []Wire) course {
 			k.plain[u.at[0]] = append(k.plain[u.at[0]], rows...)
 			continue
 		}
-		u.rows = make([][]Wire, len(u.at))
-		for i := range rows {
-			at, _ := slices.BinarySearch(u.at, place(&rows[i]))
-			u.rows[at] = append(u.rows[at], rows[i])
+		u.rows = make([][]*Wire, len(u.at))
+		for _, w := range rows {
+			at, _ := slices.BinarySearch(u.at, place(w))
+			u.rows[at] = append(u.rows[at], w)
 		}
 		k.units = append(k.units, u)
 	}
@@ -70,13 +70,16 @@ func (c *chart) courseOf(wires []Wire) course {
 }
 
 // unitsOf returns the units of a group in natural order of their first rows. In a unit a cable comes first; the others follow by id.
-func unitsOf(wires []Wire) [][]Wire {
-	sorted := slices.Clone(wires)
-	slices.SortFunc(sorted, func(a, b Wire) int {
+func unitsOf(wires []Wire) [][]*Wire {
+	sorted := make([]*Wire, len(wires))
+	for i := range wires {
+		sorted[i] = &wires[i]
+	}
+	slices.SortFunc(sorted, func(a, b *Wire) int {
 		return cmp.Or(cmp.Compare(one(!a.isCable()), one(!b.isCable())), naturalCompare(a.ID, b.ID))
 	})
 	index := map[string]int{}
-	var units [][]Wire
+	var units [][]*Wire
 	for _, wire := range sorted {
 		at, known := index[wire.unit]
 		if wire.unit == "" || !known {
@@ -85,7 +88,7 @@ func unitsOf(wires []Wire) [][]Wire {
 		}
 		units[at] = append(units[at], wire)
 	}
-	slices.SortFunc(units, func(a, b []Wire) int { return naturalCompare(a[0].ID, b[0].ID) })
+	slices.SortFunc(units, func(a, b []*Wire) int { return naturalCompare(a[0].ID, b[0].ID) })
 	return units
 }
 

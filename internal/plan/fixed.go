@@ -94,7 +94,7 @@ func (c *chart) rows(k *course, walk []visit) []Wire {
 	if k.items == nil {
 		var rows []Wire
 		for _, v := range walk {
-			rows = append(rows, k.plain[v.item]...)
+			rows = appendRows(rows, k.plain[v.item])
 		}
 		return rows
 	}
@@ -145,7 +145,7 @@ func (t *rowTaker) take(v visit) {
 // point takes the plain rows of a place, once.
 func (t *rowTaker) point(place int) {
 	if !t.plain[place] {
-		t.rows = append(t.rows, t.k.plain[place]...)
+		t.rows = appendRows(t.rows, t.k.plain[place])
 		t.plain[place] = true
 	}
 }
@@ -159,6 +159,14 @@ func (t *rowTaker) unit(u, first, last int) {
 	for _, p := range t.c.path(points, t.k.points[first], t.k.points[last], 0) {
 		place, _ := slices.BinarySearch(t.k.points, p)
 		at, _ := slices.BinarySearch(t.k.units[u].at, place)
-		t.rows = append(t.rows, t.k.units[u].rows[at]...)
+		t.rows = appendRows(t.rows, t.k.units[u].rows[at])
 	}
+}
+
+// appendRows copies rows behind others.
+func appendRows(rows []Wire, more []*Wire) []Wire {
+	for _, w := range more {
+		rows = append(rows, *w)
+	}
+	return rows
 }

@@ -46,6 +46,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	codeLandings(p.Packet, p.Connectors, p.Joints)
 	groups, costs := runOrder(h, groupWires(rows, build))
 	problems = append(problems, p.run(h, groups, costs)...)
+	p.Prices = pricesOf(h, build, rows)
 	p.list(wires, cables)
 	p.inspect(h)
 	p.listSleeves()
@@ -62,16 +63,19 @@ func (p *Plan) run(h *harness.Harness, groups []ownWires, costs outcome) problem
 	cuts := cutsOf(groups, p.Packet.Lists)
 	mountCuts(cuts, h.Line.Rack, mountedType(h))
 	supplies := allocate(h, cuts)
-	steps, stillOn := stepRows(cuts, len(groups), len(p.Packet.Lists), h.Line.Rack)
-	p.Groups = groupRows(h, groups, steps, stillOn)
-	p.Pieces = pieceRows(cuts, groups)
+	packed := pack(h, cuts, groups)
+	steps, stillOn := stepRows(cuts, packed, len(p.Packet.Lists), h.Line.Rack)
+	p.Pieces = pieceRows(cuts, groups, packed)
 	p.Changes = changesOf(groups, cuts, costs)
 	p.Reels, p.ToOrder, p.Totals = reelRows(supplies, h.Policy.Remnant), orderRows(supplies), totalRows(supplies)
-	p.Trays = trayRows(h, groups)
 	p.Marking, p.Setups = markingOfJob(h), setupRows(cuts, p.Types, h.Line.Leading, h.Line.Rack)
 	p.ToProve = toProve(h, p.Setups)
+	p.Changes.Numbered, p.Changes.Free = numberedOf(h, groups), h.Policy.Order == "free"
+	p.Time = timeOf(h, groups, cuts, packed.count(h))
+	p.Trays = packed.trayRows(h, groups)
+	p.Groups = groupRows(h, groups, p.Trays, steps, stillOn)
 	codeTrays(p.Packet, p.Trays, groups)
-	return append(stockWarnings(h, supplies), trayWarnings(h, groups)...)
+	return append(stockWarnings(h, supplies), packed.trayWarnings(h, groups)...)
 }
 
 // changesOf counts the changes of one pass, the loads of the whole run, and the bound.
@@ -86,15 +90,17 @@ func changesOf(groups []ownWires, cuts []cut, costs outcome) Changes {
 }
 
 // groupRows returns the groups with the rows of their cut lists.
-func groupRows(h *harness.Harness, groups []ownWires, steps [][][]Step, stillOn [][]string) []Group {
+func groupRows(h *harness.Harness, groups []ownWires, trays []Tray, steps [][][]Step, stillOn [][]string) []Group {
 	byID := bodiesByID(h)
+	own := map[string][]GroupTray{}
+	for _, tray := range trays {
+		own[tray.Group] = append(own[tray.Group], GroupTray{Unit: tray.Unit, ID: tray.ID})
+	}
 	rows := make([]Group, len(groups))
 	for g, group := range groups {
 		home := byID[group.connector]
 		rows[g] = Group{Connector: group.connector, Title: home.title, Steps: steps[g], StillOn: stillOn[g], Place: home.at}
-		for _, unit := range h.Job.Units {
-			rows[g].Trays = append(rows[g].Trays, GroupTray{Unit: unit, ID: trayID(group.connector, unit)})
-		}
+		rows[g].Trays = own[group.connector]
 		for _, wire := range group.wires {
 			rows[g].Wires = append(rows[g].Wires, wire.ID)
 		}

@@ -105,7 +105,7 @@ func TestMakePlansASmallJob(t *testing.T) {
 	require.Equal(t, []string{"J2", "J1"}, []string{p.Groups[0].Connector, p.Groups[1].Connector}, "homes by board order; P1 and X9 own nothing")
 	require.Equal(t, []string{"W1", "W2", "W10", "W9"}, wireIDs(p.Wires))
 	require.Equal(t, []GroupTray{{"0041", "J2/0041"}, {"0042", "J2/0042"}, {"0043", "J2/0043"}}, p.Groups[0].Trays)
-	require.Equal(t, Changes{Reel: 2, Method: 1, Ink: 1, Loads: 6, Bound: 2, Proved: true, CostMS: 360_000, FloorMS: 360_000}, p.Changes)
+	require.Equal(t, Changes{Reel: 2, Method: 1, Ink: 1, Loads: 6, Bound: 2, Proved: true, CostMS: 360_000, FloorMS: 360_000, Numbered: Numbered{3, 540_000}}, p.Changes)
 	require.Equal(t, []string{"laser", "ink"}, p.Packet.Method)
 	require.Equal(t, []string{"black", "white"}, p.Packet.Inks)
 	require.Equal(t, [][]string{{"0041", "0042"}, {"0043"}}, p.Packet.Lists)
@@ -169,16 +169,17 @@ func TestUnitsOneByOneRunTheWholeSequenceEach(t *testing.T) {
 
 func TestTraysSayWhatIsCoiledAndWhereTheyGo(t *testing.T) {
 	h := threeConnectors()
-	h.Tray.Wires = 1
-	p, problems := Make(h, nil)
+	h.Tray.Coil = 200 * units.Millimetre
+	p := made(t, h)
+	section := int64(2500*1_266_126/2000 + 3000*1_266_126/2000) // a wire of 1.27 mm counts as often as it is longer than the tray
+	coil := func(id string, outer int64, turns int) Coil { return Coil{id, 200_000, outer, turns, 3} }
 	require.Equal(t, Tray{
 		ID: "J2/0041", Unit: "0041", Group: "J2", Wires: []string{"W1", "W2"}, Coil: []string{"W1", "W2"},
-		StraightUM: int64(h.Tray.Length), Next: "crimp bench, then board FB-210 at N1", Code: p.Trays[0].Code,
-		Mass: Mass{MG: p.Wires[0].MassMG + p.Wires[1].MassMG, Estimated: true, Without: []string{}},
+		StraightUM: int64(h.Tray.Length), Coils: []Coil{coil("W1", 206_200, 3), coil("W2", 206_800, 4)}, CoilUM: 200_000, Ties: 3, Part: 1, Of: 1,
+		SectionUM2: section, Mass: Mass{MG: p.Wires[0].MassMG + p.Wires[1].MassMG, Estimated: true, Without: []string{}}, Next: "crimp bench, then board FB-210 at N1", Code: p.Trays[0].Code,
 	}, p.Trays[0])
 	require.Equal(t, "tray J2/0041, 2 wires", p.Trays[0].Code.Words)
 	require.Empty(t, p.Trays[3].Coil)
-	require.Equal(t, "a tray of connector J2 holds 2 wires, more than the 1 that a tray takes", problems.Warnings()[1].Text)
 	for i := range h.Wires {
 		h.Wires[i].A.Stage, h.Wires[i].B.Stage = harness.StageBoard, harness.StageBoard
 	}
@@ -239,12 +240,12 @@ func TestMoreUnitsThanCodesNumberAreRefused(t *testing.T) {
 
 func TestWarningsOfBothStagesArePrintedWithoutPlaces(t *testing.T) {
 	h := threeConnectors()
-	h.Tray.Wires = 1
+	h.Tray.Section = 1
 	earlier := problem.List{{Severity: problem.Warning, Check: "few-spares", ID: "J1", Text: "few spare cavities", Place: problem.Place{File: "a.toml", Line: 7, Column: 1}}}
 	p, own := Make(h, earlier)
-	require.Len(t, own, 2)
+	require.Len(t, own, 4, "no tray holds any of the wires")
 	require.Equal(t, "few-spares", p.Warnings[0].Check)
-	require.Equal(t, []string{"J1", "J2"}, []string{p.Warnings[1].ID, p.Warnings[2].ID})
+	require.Equal(t, []string{"J1", "J1", "J2", "J2"}, []string{p.Warnings[1].ID, p.Warnings[2].ID, p.Warnings[3].ID, p.Warnings[4].ID})
 	require.Equal(t, "a.toml", p.Problems[len(p.Problems)-1].File)
 	repeated, _ := Make(h, append(earlier, earlier[0]))
 	require.Equal(t, p.Warnings, repeated.Warnings, "the same warning is printed once")

@@ -85,7 +85,7 @@ func (m *Mass) add(id string, mg int64, estimated bool) {
 }
 
 // massOfTray sums what lies in one tray.
-func massOfTray(rows []Wire) Mass {
+func massOfTray(rows []*Wire) Mass {
 	var mass Mass
 	for _, row := range rows {
 		mass.add(row.ID, row.MassMG, row.MassEstimated)

@@ -54,11 +54,12 @@ func mountCuts(cuts []cut, positions int, mounted string) {
 }
 
 // pieceRows returns the cuts as rows of the plan.
-func pieceRows(cuts []cut, groups []ownWires) []Piece {
+func pieceRows(cuts []cut, groups []ownWires, packed trayPacking) []Piece {
 	pieces := make([]Piece, len(cuts))
 	for i, c := range cuts {
 		pieces[i] = Piece{
-			Wire: c.wire.ID, Unit: c.unit, Reel: c.reelID(), Tray: trayID(groups[c.group].connector, c.unit), Code: c.wire.Code,
+			Wire: c.wire.ID, Unit: c.unit, Reel: c.reelID(),
+			Tray: trayID(groups[c.group].connector, c.unit, trayOf(packed[c.group][c.list], c.wire)), Code: c.wire.Code,
 		}
 	}
 	return pieces
@@ -82,15 +83,20 @@ func (c cut) running() string {
 
 // stepRows turns the cuts into the rows of the cut lists, by group and list, and names what is still on when each starts. A rack
 // of one place prints no positions.
-func stepRows(cuts []cut, groups, lists int, rack int) (steps [][][]Step, stillOn [][]string) {
-	steps, stillOn = make([][][]Step, groups), make([][]string, groups)
-	for g := range groups {
+func stepRows(cuts []cut, packed trayPacking, lists int, rack int) (steps [][][]Step, stillOn [][]string) {
+	steps, stillOn = make([][][]Step, len(packed)), make([][]string, len(packed))
+	for g := range packed {
 		steps[g], stillOn[g] = make([][]Step, lists), make([]string, lists)
 	}
 	for i, c := range cuts {
 		rows := &steps[c.group][c.list]
 		if i > 0 && len(*rows) == 0 {
 			stillOn[c.group][c.list] = cuts[i-1].running()
+		}
+		if trays := packed[c.group][c.list]; i > 0 && cuts[i-1].wire != c.wire {
+			if part := trayOf(trays, c.wire); part > 0 && trays[part][0] == c.wire {
+				*rows = append(*rows, Step{Kind: StepTray, Part: part + 1, Of: len(trays)})
+			}
 		}
 		kind, needed := stepBefore(cuts, i)
 		if needed {

@@ -21,7 +21,8 @@ func TestASwitchRowShowsAnotherReelOrSetting(t *testing.T) {
 	same.ID = "W2"
 	high.ID, high.HeightUM = "W3", 1300
 	other.ID, other.Type, other.HeightUM = "W4", "B", 1300
-	steps, stillOn := stepRows(cutsOn([]int{1, 1, 1, 2}, low, same, high, other), 1, 1, 2)
+	cuts := cutsOn([]int{1, 1, 1, 2}, low, same, high, other)
+	steps, stillOn := stepRows(cuts, trayPacking{{{{cuts[0].wire, cuts[1].wire, cuts[2].wire, cuts[3].wire}}}}, 1, 2)
 	wire := func(id string) Step { return Step{Kind: StepWire, Wire: id, Units: []string{"0041"}} }
 	require.Equal(t, []Step{
 		{Kind: StepSwitch, Type: "A", Rack: 1, Method: "laser", HeightUM: 1000},

@@ -22,6 +22,8 @@ type Plan struct {
 	Trays      []Tray         `json:"trays"`
 	Mass       Mass           `json:"mass"`      // of one harness
 	Tolerance  string         `json:"tolerance"` // where the tolerances of finished lengths come from
+	Time       Time           `json:"time_ms"`
+	Prices     []Price        `json:"prices"` // of the policies for homes
 	Marking    Marking        `json:"marking"`
 	Setups     []Setup        `json:"setups"`      // one a reel, in the order of the run
 	ToProve    []MarkSample   `json:"to_prove"`    // types that are marked on a sample before the run, by id
@@ -206,6 +208,7 @@ const (
 	StepSwitch StepKind = "switch" // a reel that is already mounted runs on
 	StepWire   StepKind = "wire"
 	StepCable  StepKind = "cable" // Wire holds the id of the cable; its cores stand under it
+	StepTray   StepKind = "tray"  // a further tray is put under; Part and Of say which
 )
 
 // Step is one row of the cut list.
@@ -221,6 +224,8 @@ type Step struct {
 	Method   string   `json:"method,omitempty"`
 	Ink      string   `json:"ink,omitempty"`
 	HeightUM int64    `json:"height_um,omitempty"`
+	Part     int      `json:"part,omitempty"`
+	Of       int      `json:"of,omitempty"`
 }
 
 // Piece is one cut: one wire or cable of one unit.
@@ -245,6 +250,9 @@ type Changes struct {
 
 	CostMS  int64 `json:"cost_ms"`  // of all changes of one pass, each stop at the price of its dearest change
 	FloorMS int64 `json:"floor_ms"` // no such plan costs less
+
+	Numbered Numbered `json:"numbered"` // of the same groups with their wires in the order of their numbers
+	Free     bool     `json:"free"`     // the order of groups is free
 }
 
 // Reel is a stock reel and what the job takes from it.
@@ -286,6 +294,12 @@ type Tray struct {
 	Wires      []string `json:"wires"`
 	Coil       []string `json:"coil"`        // wires longer than the tray, to be coiled
 	StraightUM int64    `json:"straight_um"` // longer pieces are coiled; 0 where the job gives none
+	Coils      []Coil   `json:"coils"`       // of the wires of Coil
+	CoilUM     int64    `json:"coil_um"`     // inner diameter that suits every coil of the tray; 0 for no coil
+	Ties       int      `json:"ties"`        // of each coil
+	Part       int      `json:"part"`        // tray of this group and unit, from 1
+	Of         int      `json:"of"`
+	SectionUM2 int64    `json:"section_um2"` // sum of the cross-sections over the insulation
 	Next       string   `json:"next"`        // next operation, in words
 	Code       Code     `json:"code"`        // kind T
 	Mass

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loomleaf/internal/harness"
@@ -9,36 +10,159 @@ import (
 	"loomleaf/internal/units"
 )
 
-// trayID names the tray of a group and unit: "J1/0041".
-func trayID(connector, unit string) string { return connector + "/" + unit }
+// trayID names the tray of a group and unit, and a further one where one does not hold the group: "J1/0041", "J1/0041/2".
+func trayID(connector, unit string, part int) string {
+	if part == 0 {
+		return connector + "/" + unit
+	}
+	return fmt.Sprintf("%s/%s/%d", connector, unit, part+1)
+}
 
-// trayRows returns the trays, group by group and unit by unit. A wire longer than the tray is coiled.
-func trayRows(h *harness.Harness, groups []ownWires) []Tray {
-	homes := bodiesByID(h)
-	var trays []Tray
+// trayPacking splits groups over trays: by group and cut list, the rows of each tray in the order of the run.
+type trayPacking [][][][]*Wire
+
+// pack cuts the finished sequence wherever a tray is full, by count, cross-section or mass. Rows of one unit lie in one tray.
+func pack(h *harness.Harness, cuts []cut, groups []ownWires) trayPacking {
+	l := loader{rule: h.Tray, bodies: bodiesOfTypes(h)}
+	packed, together := make(trayPacking, len(groups)), unitRows(groups)
+	for g := range packed {
+		packed[g] = make([][][]*Wire, len(unitLists(h)))
+	}
+	var filled load // of the last tray
+	for i, c := range cuts {
+		if i > 0 && cuts[i-1].wire == c.wire && cuts[i-1].list == c.list {
+			continue // the same wire for another unit
+		}
+		trays, own := &packed[c.group][c.list], l.row(c.wire)
+		last := len(*trays) - 1
+		if last >= 0 && l.takes(filled, (*trays)[last], c.wire, together) {
+			(*trays)[last], filled = append((*trays)[last], c.wire), filled.plus(own)
+			continue
+		}
+		*trays, filled = append(*trays, []*Wire{c.wire}), own
+	}
+	return packed
+}
+
+// unitRows returns the rows of every unit of several.
+func unitRows(groups []ownWires) map[string][]*Wire {
+	rows := map[string][]*Wire{}
 	for _, group := range groups {
-		ids, coil := trayWires(group.wires, h.Tray.Length)
-		mass := massOfTray(group.wires)
+		for i := range group.wires {
+			if unit := group.wires[i].unit; unit != "" {
+				rows[unit] = append(rows[unit], &group.wires[i])
+			}
+		}
+	}
+	return rows
+}
+
+// takes reports whether a row goes into a tray: with the rest of its unit where it is the first of one, always where it is not.
+func (l *loader) takes(filled load, tray []*Wire, w *Wire, together map[string][]*Wire) bool {
+	switch {
+	case w.unit == "":
+		return l.holds(filled.plus(l.row(w)))
+	case tray[len(tray)-1].unit == w.unit:
+		return true
+	}
+	return l.holds(filled.plus(l.sum(together[w.unit])))
+}
+
+// load is what lies in a tray.
+type load struct {
+	rows    int
+	section units.Area // over the insulation; a piece counts as often as it is longer than the tray
+	mass    units.Mass // as far as it is known
+}
+
+func (a load) plus(b load) load { return load{a.rows + b.rows, a.section + b.section, a.mass + b.mass} }
+
+// loader says what a tray holds.
+type loader struct {
+	rule   harness.TrayRule
+	bodies map[string]wireBody
+}
+
+// wireBody is what a wire type takes of a tray.
+type wireBody struct {
+	diameter units.Length
+}
+
+// bodiesOfTypes finds the size of every wire and cable type.
+func bodiesOfTypes(h *harness.Harness) map[string]wireBody {
+	bodies := map[string]wireBody{}
+	for _, t := range h.WireTypes {
+		bodies[t.ID] = wireBody{t.Diameter}
+	}
+	for _, t := range h.CableTypes {
+		bodies[t.ID] = wireBody{t.Diameter}
+	}
+	return bodies
+}
+
+// holds reports whether a tray holds a load; a limit of 0 is none.
+func (l *loader) holds(a load) bool {
+	return (l.rule.Wires <= 0 || a.rows <= l.rule.Wires) && (l.rule.Section <= 0 || a.section <= l.rule.Section) &&
+		(l.rule.Mass <= 0 || a.mass <= l.rule.Mass)
+}
+
+// row returns the load of one row.
+func (l *loader) row(w *Wire) load {
+	body := l.bodies[w.Type]
+	area := int64(body.diameter) * int64(body.diameter) * 785 / 1_000 // pi/4, to a thousandth
+	if long := int64(l.rule.Length); long > 0 && w.CutUM > long {
+		area = area * (w.CutUM / 1_000) / max(long/1_000, 1)
+	}
+	return load{1, units.Area(area), units.Mass(w.MassMG)}
+}
+
+func (l *loader) sum(rows []*Wire) load {
+	var all load
+	for _, w := range rows {
+		all = all.plus(l.row(w))
+	}
+	return all
+}
+
+// trayRows returns the trays, group by group and unit by unit. A piece longer than the tray is coiled.
+func (packed trayPacking) trayRows(h *harness.Harness, groups []ownWires) []Tray {
+	homes, l := bodiesByID(h), loader{rule: h.Tray, bodies: bodiesOfTypes(h)}
+	var trays []Tray
+	for g, group := range groups {
 		next := nextOperation(group.wires, h.Board.ID, homes[group.connector].node)
-		for _, unit := range h.Job.Units {
-			trays = append(trays, Tray{
-				ID: trayID(group.connector, unit), Unit: unit, Group: group.connector, Wires: ids, Coil: coil,
-				StraightUM: int64(h.Tray.Length), Next: next, Mass: mass,
-			})
+		for list, units := range unitLists(h) {
+			for _, unit := range units {
+				for part, rows := range packed[g][list] {
+					tray := l.tray(rows)
+					tray.ID, tray.Unit, tray.Group, tray.Next = trayID(group.connector, unit, part), unit, group.connector, next
+					tray.Part, tray.Of = part+1, len(packed[g][list])
+					trays = append(trays, tray)
+				}
+			}
 		}
 	}
 	return trays
 }
 
-// trayWires returns the ids of a group's wires, and of those that are coiled; a length of 0 coils none.
-func trayWires(wires []Wire, longest units.Length) (ids, coil []string) {
-	for _, wire := range wires {
-		ids = append(ids, wire.ID)
-		if longest > 0 && units.Length(wire.CutUM) > longest {
-			coil = append(coil, wire.ID)
+// tray says what a tray holds, and how what is too long for it is coiled.
+func (l *loader) tray(rows []*Wire) Tray {
+	filled := l.sum(rows)
+	tray := Tray{StraightUM: int64(l.rule.Length), SectionUM2: int64(filled.section), Mass: massOfTray(rows)}
+	for _, w := range rows {
+		tray.Wires = append(tray.Wires, w.ID)
+		if l.rule.Length > 0 && units.Length(w.CutUM) > l.rule.Length {
+			tray.Coil = append(tray.Coil, w.ID)
+			c := coilOf(w.ID, units.Length(w.CutUM), l.bodies[w.Type].diameter, l.rule)
+			tray.Coils = append(tray.Coils, c)
+			tray.CoilUM, tray.Ties = max(tray.CoilUM, c.InnerUM), max(tray.Ties, c.Ties)
 		}
 	}
-	return ids, coil
+	return tray
+}
+
+// trayOf returns the number of the tray, from 0, that holds a wire of a list.
+func trayOf(trays [][]*Wire, wire *Wire) int {
+	return slices.IndexFunc(trays, func(rows []*Wire) bool { return slices.Contains(rows, wire) })
 }
 
 // nextOperation says where a tray goes: "crimp bench, then board FB-210 at N1". Without a bench end, and without a cable to
@@ -60,20 +184,33 @@ func nextOperation(wires []Wire, board, node string) string {
 	return place
 }
 
-// trayWarnings names the groups with more wires than a tray takes.
-func trayWarnings(h *harness.Harness, groups []ownWires) problem.List {
-	homes := bodiesByID(h)
+// trayWarnings names the rows that one tray alone does not hold.
+func (packed trayPacking) trayWarnings(h *harness.Harness, groups []ownWires) problem.List {
+	homes, l := bodiesByID(h), loader{rule: h.Tray, bodies: bodiesOfTypes(h)}
 	var problems problem.List
-	for _, group := range groups {
-		if h.Tray.Wires <= 0 || len(group.wires) <= h.Tray.Wires {
-			continue
+	for g, group := range groups {
+		for part, rows := range packed[g][0] {
+			if l.holds(l.sum(rows)) {
+				continue
+			}
+			problems = append(problems, problem.Problem{
+				Severity: problem.Warning, Check: "tray-overfull", Place: homes[group.connector].at, ID: group.connector,
+				Text: fmt.Sprintf("tray %d of %s %s: a tray does not hold %s", part+1, homes[group.connector].noun, group.connector, namedRows(rows)),
+				Hint: "use a larger tray, and set [tray] to it",
+			})
 		}
-		problems = append(problems, problem.Problem{
-			Severity: problem.Warning, Check: "tray-overfull", Place: homes[group.connector].at, ID: group.connector,
-			Text: fmt.Sprintf("a tray of %s %s holds %s, more than the %d that a tray takes",
-				homes[group.connector].noun, group.connector, contentsOf(group.wires), h.Tray.Wires),
-			Hint: "lock some of its wires to the connector at their other end with `home`, or raise tray.wires",
-		})
 	}
 	return problems
+}
+
+// namedRows names a row, or counts those that must stay together.
+func namedRows(rows []*Wire) string {
+	if len(rows) == 1 {
+		return rows[0].ID
+	}
+	var all []Wire
+	for _, w := range rows {
+		all = append(all, *w)
+	}
+	return contentsOf(all) + " that stay together"
 }

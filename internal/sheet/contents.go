@@ -25,6 +25,8 @@ func contentsSections(p *plan.Plan, pages []sheet, m page.Metrics, problems *pro
 	c.copies()
 	c.wireTable()
 	c.changes()
+	c.prices()
+	c.time()
 	c.notReady()
 	c.warnings()
 	c.defaults()
@@ -105,16 +107,6 @@ func (c *contents) copies() {
 		c.y += writePitch()
 	}
 	c.y += mm(1)
-}
-
-// changes says how often the line is set up anew, and how few times would do.
-func (c *contents) changes() {
-	ch := c.plan.Changes
-	c.need(mm(12))
-	words := fmt.Sprintf("%s; no plan with this order of groups has fewer than %d", plural(ch.Reel, "reel change"), ch.Bound)
-	c.y = c.paragraph(live.X, c.y+mm(6), medium(10), live.W, mm(5), words)
-	c.y = c.paragraph(live.X, c.y, regular(10), live.W, mm(5), fmt.Sprintf("%s, %s, %s, %s", plural(ch.Loads, "reel load"),
-		plural(ch.Method, "change")+" of method", plural(ch.Ink, "change")+" of ink", plural(ch.Height, "change")+" of mark height")) - mm(4)
 }
 
 // notReady prints what keeps a draft from being a packet.

@@ -57,6 +57,10 @@ func (c *cutList) loadRoom() page.Pt { return live.W - loadSide() - mm(9) }
 
 // loadParts returns what a load or a switch says, each part from the left edge. A switch is one part: little happens.
 func (c *cutList) loadParts(step plan.Step) [][]span {
+	if step.Kind == plan.StepTray {
+		return [][]span{{{style: bold(12), text: fmt.Sprintf("TRAY %d of %d", step.Part, step.Of)},
+			{style: medium(11), text: "for every unit: put it under. What follows goes into it"}}}
+	}
 	if step.Kind == plan.StepSwitch {
 		return [][]span{append(c.loadSpans(step), c.loadDetails(step)...)}
 	}
@@ -74,7 +78,7 @@ func (c *cutList) loadHeight(step plan.Step) page.Pt {
 // load prints the row that puts a reel on, in a heavy frame; or that goes on with a mounted one, in a light frame.
 func (c *cutList) load(row cutRow) {
 	weight, side := 2*groupRule, loadSide()
-	if row.step.Kind == plan.StepSwitch {
+	if row.step.Kind != plan.StepLoad {
 		weight, side = rowRule, boxSide()
 	}
 	y, height := c.y+mm10(15), row.height-mm(3)
@@ -83,6 +87,9 @@ func (c *cutList) load(row cutRow) {
 	line := y + mm(6)
 	for _, part := range c.loadParts(row.step) {
 		line = c.flow(live.X+loadSide()+mm(7), line, c.loadRoom(), loadPitch(), part...)
+	}
+	if row.step.Kind == plan.StepTray {
+		return
 	}
 	c.still, c.setting = row.step.Reel, settingWords(row.step)
 	if c.still == "" {

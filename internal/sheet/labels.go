@@ -122,7 +122,11 @@ type stackLine struct {
 }
 
 func (l *label) stackLines() []stackLine {
-	return []stackLine{{monoBold(13), l.packet.Number}, {bold(10), "rev " + l.packet.Revision}, {bold(10), "unit " + l.tray.Unit}}
+	third := "unit " + l.tray.Unit
+	if l.tray.Of > 1 {
+		third = fmt.Sprintf("tray %d of %d", l.tray.Part, l.tray.Of)
+	}
+	return []stackLine{{monoBold(13), l.packet.Number}, {bold(10), "rev " + l.packet.Revision}, {bold(10), third}}
 }
 
 // stackHeight returns the height of the stack: every line from capitals to descenders.
@@ -203,10 +207,10 @@ func (l *label) coilLines() []string {
 		return []string{l.coilCount()}
 	}
 	lines := l.wrap(medium(10), l.area.W, "coil: "+strings.Join(l.tray.Coil, " ")+",")
-	if last := lines[len(lines)-1] + " " + coilTies; l.width(medium(10), last) <= l.area.W {
+	if last := lines[len(lines)-1] + " " + l.coilTies(); l.width(medium(10), last) <= l.area.W {
 		lines[len(lines)-1] = last
 	} else {
-		lines = append(lines, coilTies)
+		lines = append(lines, l.coilTies())
 	}
 	if len(lines) <= 2 {
 		return lines
@@ -214,7 +218,14 @@ func (l *label) coilLines() []string {
 	return []string{l.coilCount()}
 }
 
-const coilTies = "tie in 3 places" // common practice
+// coilTies says how wide a coil is inside, and in how many places it is tied.
+func (l *label) coilTies() string {
+	ties := max(l.tray.Ties, 3)
+	if l.tray.CoilUM == 0 {
+		return fmt.Sprintf("tie in %d places", ties)
+	}
+	return fmt.Sprintf("%d mm inside, %d ties", (l.tray.CoilUM+int64(units.Millimetre)-1)/int64(units.Millimetre), ties)
+}
 
 // coilCount says in one line what is coiled.
 func (l *label) coilCount() string {
@@ -226,9 +237,9 @@ func (l *label) coilCount() string {
 	case coiled == 0:
 		return "all straight, nothing to coil"
 	case l.tray.StraightUM > 0:
-		return fmt.Sprintf("coil %s longer than %d mm, %s", plural(coiled, noun), l.tray.StraightUM/int64(units.Millimetre), coilTies)
+		return fmt.Sprintf("coil %s over %d mm, %s", plural(coiled, noun), l.tray.StraightUM/int64(units.Millimetre), l.coilTies())
 	default:
-		return fmt.Sprintf("coil the %d longest %ss, %s", coiled, noun, coilTies)
+		return fmt.Sprintf("coil the %d longest %ss, %s", coiled, noun, l.coilTies())
 	}
 }
 

@@ -136,9 +136,9 @@ func TestCoilLine(t *testing.T) {
 	}{
 		{someTray("J1", "0041", 5, 0), "all straight, nothing to coil"},
 		{someTray("J1", "0041", 5, 2), "coil: W100 W101, tie in 3 places"},
-		{someTray("J1", "0041", 60, 60), "coil 60 wires longer than 2000 mm, tie in 3 places"},
+		{someTray("J1", "0041", 60, 60), "coil 60 wires over 2000 mm, tie in 3 places"},
 		{someTray("J1", "0041", 13, 12), "coil: W100 W101 W102 W103 W104 W105 W106 W107 W108 W109 W110 W111, tie in 3 places"},
-		{long, "coil 40 wires longer than 2000 mm, tie in 3 places"},
+		{long, "coil 40 wires over 2000 mm, tie in 3 places"},
 		{unknown, "coil the 40 longest wires, tie in 3 places"},
 	} {
 		var problems problem.List

@@ -186,7 +186,7 @@ func TestContentsListsEveryOtherPageWithItsHash(t *testing.T) {
 			require.Contains(t, listed, shortHash(pg.Hash), pg.Name)
 		}
 	}
-	require.Contains(t, listed, "11 reel changes; no plan with this order of groups has fewer than 11")
+	require.Contains(t, listed, "11 reel changes; no plan with these homes in this order of groups has fewer than 11")
 }
 
 func TestTheCoverCountsEveryPage(t *testing.T) {

@@ -1,0 +1,230 @@
+package sheet
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+)
+
+// changes says how often the line is set up anew, and how few times would do.
+func (c *contents) changes() {
+	ch := c.plan.Changes
+	order := "with these homes in this order of groups"
+	if ch.Free {
+		order = "with these homes"
+	}
+	c.section("Changes in one pass over the list", mm(20))
+	c.say(medium(10), fmt.Sprintf("%s; no plan %s has fewer than %d", plural(ch.Reel, "reel change"), order, ch.Bound))
+	least := "the least there is " + order
+	if !ch.Proved {
+		least = fmt.Sprintf("no plan %s takes less than %s", order, duration(ch.FloorMS))
+	}
+	c.say(regular(10), fmt.Sprintf("stops for changes take %s, each counted at its dearest change; %s", duration(ch.CostMS), least))
+	c.say(regular(10), fmt.Sprintf("%s, %s, %s; in the whole run %s", plural(ch.Method, "change")+" of method",
+		plural(ch.Ink, "change")+" of ink", plural(ch.Height, "change")+" of mark height", plural(ch.Loads, "reel load")))
+	if n := ch.Numbered; n.CostMS > ch.CostMS {
+		c.say(regular(10), fmt.Sprintf("in the order of their numbers the same wires take %s: this order saves %s and %s a pass",
+			plural(n.Reel, "reel change"), plural(n.Reel-ch.Reel, "change"), duration(n.CostMS-ch.CostMS)))
+	}
+	c.y += mm(2)
+}
+
+// say prints a paragraph below what stands there.
+func (c *contents) say(s style, text string) {
+	lines := page.Pt(len(c.wrap(s, live.W, text)))
+	c.need(mm(2) + mm(5)*lines)
+	c.y = c.paragraph(live.X, c.y+mm(5), s, live.W, mm(5), text) - mm(5)
+}
+
+// duration writes a time for a planner, rounded up to seconds: "2 h 05 min", "3 min 20 s", "45 s".
+func duration(ms int64) string {
+	seconds := (ms + 999) / 1000
+	switch {
+	case seconds >= 3600:
+		minutes := (seconds + 59) / 60
+		return fmt.Sprintf("%d h %02d min", minutes/60, minutes%60)
+	case seconds >= 60:
+		return strings.TrimSuffix(fmt.Sprintf("%d min %d s", seconds/60, seconds%60), " 0 s")
+	}
+	return fmt.Sprintf("%d s", seconds)
+}
+
+// time says how long the line takes, and whether the person beside it keeps up.
+func (c *contents) time() {
+	t := c.plan.Time
+	if len(t.Groups) == 0 {
+		return
+	}
+	c.section("Time on the line, an estimate", mm(30))
+	c.say(bold(11), fmt.Sprintf("%s for all units", duration(t.Minutes*60_000)))
+	var items []string
+	for _, item := range []struct {
+		words string
+		ms    int64
+	}{{"feed", t.Feed}, {"marks beyond the feed", t.Marks}, {"cutting", t.Cut}, {"reel loads", t.Load}, {"reel changes", t.Reel},
+		{"method changes", t.Method}, {"ink changes", t.Ink}, {"height changes", t.Height}, {"trays", t.Tray}, {"waiting", t.Wait}} {
+		if item.ms > 0 {
+			items = append(items, item.words+" "+duration(item.ms))
+		}
+	}
+	c.say(regular(10), strings.Join(items, ", "))
+	c.say(regular(10), fmt.Sprintf("beside the line: coiling, tying and moving trays %s, one group while the line makes the next", duration(t.Handling)))
+	c.say(medium(10), c.keepsUp())
+	c.y += mm(2)
+	c.timeline()
+}
+
+// keepsUp says after which groups the line waits for the person beside it.
+func (c *contents) keepsUp() string {
+	var waits []string
+	for _, g := range c.plan.Time.Groups {
+		if g.WaitMS > 0 {
+			words := duration(g.WaitMS) + " after " + g.Group
+			if batch := batchName(g.List); batch != "" {
+				words += " of " + batch
+			}
+			waits = append(waits, words)
+		}
+	}
+	if len(waits) == 0 {
+		return "the person beside the line keeps up: the line never waits"
+	}
+	return "the line waits " + strings.Join(waits, ", ")
+}
+
+// prices compares the policies for homes.
+func (c *contents) prices() {
+	if len(c.plan.Prices) == 0 {
+		return
+	}
+	c.section("What each policy for homes costs", mm(26))
+	heads := []ledgerColumn{{"policy", mm(44)}, {"reel changes", mm(28)}, {"minutes on the line", mm(38)}, {"wires out of a later connector's tray", mm(70)}}
+	x := live.X
+	c.y += mm(5)
+	for i, head := range heads {
+		if i == 0 {
+			c.text(x, c.y, bold(9), head.width, head.title)
+		} else {
+			c.right(x+head.width-mm(4), c.y, bold(9), head.width+mm(4), head.title)
+		}
+		x += head.width
+	}
+	for _, p := range c.plan.Prices {
+		c.need(mm(6))
+		c.y += mm(5)
+		s, name := regular(10), p.Policy
+		if p.Chosen {
+			s, name = bold(10), p.Policy+", in force"
+		}
+		c.text(live.X, c.y, s, heads[0].width, name)
+		x = live.X + heads[0].width
+		for i, figure := range []int64{int64(p.Reel), p.Minutes, int64(p.Ahead)} {
+			c.right(x+heads[i+1].width-mm(4), c.y, s, heads[i+1].width, fmt.Sprint(figure))
+			x += heads[i+1].width
+		}
+	}
+	c.y += mm(2)
+}
+
+// mostRuns is the number of reels that the timeline draws.
+const mostRuns = 24
+
+// Places of the timeline: names on the left, bars on the right.
+func runsAt() page.Pt      { return mm(36) }
+func runPitch() page.Pt    { return mm10(46) }
+func runsWidth() page.Pt   { return live.W - runsAt() - mm(5) }
+func runHeight() page.Pt   { return mm10(26) }
+func shortestRun() page.Pt { return mm10(4) }
+
+// timeline draws which reel runs when, and when the person beside the line is busy.
+func (c *contents) timeline() {
+	rows, left := c.reelRows()
+	height := runPitch()*page.Pt(len(rows)+1) + mm(14)
+	c.need(height)
+	top := c.y + mm(5)
+	c.axis(top, runPitch()*page.Pt(len(rows)+1))
+	y := top + mm(1)
+	for _, row := range rows {
+		c.text(live.X, y+mm10(28), mono(9), runsAt()-mm(2), row.reel)
+		for _, run := range row.runs {
+			x := c.runX(run.StartMS)
+			c.items = append(c.items, page.Box{Rect: page.Rect{X: x, Y: y + mm10(4), W: max(c.runX(run.EndMS)-x, shortestRun()), H: runHeight()}, Filled: true})
+		}
+		y += runPitch()
+	}
+	c.text(live.X, y+mm10(28), regular(9), runsAt()-mm(2), "coil and tie")
+	for _, g := range c.plan.Time.Groups {
+		if x := c.runX(g.TakenMS); g.DoneMS > g.TakenMS {
+			c.box(x, y+mm10(6), max(c.runX(min(g.DoneMS, c.span()))-x, shortestRun()), mm10(22), rowRule)
+		}
+	}
+	c.y = y + runPitch()
+	if left > 0 {
+		c.say(regular(9), fmt.Sprintf("not drawn: %s of shorter runs", plural(left, "reel")))
+	}
+	c.y += mm(2)
+}
+
+// reelLine is one row of the timeline.
+type reelLine struct {
+	reel  string
+	total int64
+	runs  []plan.ReelRun
+}
+
+// reelRows returns the reels that run longest, in the order in which they first run, and how many are left out.
+func (c *contents) reelRows() (rows []reelLine, left int) {
+	at := map[string]int{}
+	for _, run := range c.plan.Time.Timeline {
+		i, known := at[run.Reel]
+		if !known {
+			i, at[run.Reel] = len(rows), len(rows)
+			rows = append(rows, reelLine{reel: run.Reel})
+		}
+		rows[i].total += run.EndMS - run.StartMS
+		rows[i].runs = append(rows[i].runs, run)
+	}
+	if len(rows) <= mostRuns {
+		return rows, 0
+	}
+	left = len(rows) - mostRuns
+	slices.SortStableFunc(rows, func(a, b reelLine) int { return cmp.Compare(b.total, a.total) })
+	rows = rows[:mostRuns]
+	slices.SortStableFunc(rows, func(a, b reelLine) int { return cmp.Compare(a.runs[0].StartMS, b.runs[0].StartMS) })
+	return rows, left
+}
+
+// span is the time that the width of the timeline stands for: until the last group is coiled.
+func (c *contents) span() int64 {
+	groups := c.plan.Time.Groups
+	return max(groups[len(groups)-1].DoneMS, 1)
+}
+
+func (c *contents) runX(ms int64) page.Pt {
+	return live.X + runsAt() + page.Pt(int64(runsWidth())*ms/c.span())
+}
+
+// axis rules the timeline by minutes.
+func (c *contents) axis(top, height page.Pt) {
+	const most = 9
+	steps := []int64{1, 2, 5, 10, 15, 30, 60, 120, 240, 480, 1440}
+	step := steps[len(steps)-1]
+	for _, minutes := range slices.Backward(steps) {
+		if c.span()/(minutes*60_000) <= most {
+			step = minutes
+		}
+	}
+	for ms := int64(0); ms <= c.span(); ms += step * 60_000 {
+		x := c.runX(ms)
+		c.items = append(c.items, page.Rule{X1: x, Y1: top - mm10(8), X2: x, Y2: top + height, Weight: rowRule, Dash: []page.Pt{mm10(6), mm10(9)}})
+		words := fmt.Sprint(ms / 60_000)
+		if ms == 0 {
+			words = "0 min"
+		}
+		c.centre(x, top-mm10(12), regular(9), mm(20), words)
+	}
+}

@@ -1,0 +1,112 @@
+package sheet
+
+import (
+	"fmt"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+)
+
+// reelPicks writes the list by which stores bring the reels to the line.
+type reelPicks struct {
+	book
+	plan  *plan.Plan
+	stock stock
+}
+
+// reelSections lays the reel pick list: every type with its need, its reels in order of mounting, and what to order.
+func reelSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+	if len(p.Totals) == 0 {
+		return nil
+	}
+	r := &reelPicks{book: *newBook(m, problems), plan: p, stock: stockOf(p)}
+	r.draft = p.Packet.Draft
+	r.y = r.paragraph(live.X, r.y+mm(5), medium(10), live.W, mm(5),
+		"Bring the reels to the line in this order; the list is for all units. Nothing else goes on in their place: a missing reel or another type is for the planner to decide.") - mm(2)
+	for _, total := range p.Totals {
+		r.wireType(total)
+	}
+	r.need(writePitch() + mm(4))
+	r.line(live.X, r.y+mm(10), live.W, []span{{style: medium(10), text: "brought by", blank: mm(60)}, {style: medium(10), text: "date", blank: mm(34)}})
+	return []section{{sheet: "reels", title: "Reel pick list", pages: r.finish()}}
+}
+
+// pickColumn is where the columns of the reels stand.
+func pickColumns() (lot, place, used, left, picked page.Pt) {
+	return live.X + mm(38), live.X + mm(70), live.X + mm(118), live.X + mm(150), live.X + mm(156)
+}
+
+// wireType prints a type and its reels, which stay together on a page where they fit.
+func (r *reelPicks) wireType(total plan.Total) {
+	reels, order := r.of(total.Type)
+	r.need(min(mm(19)+writePitch()*page.Pt(max(len(reels), 1)+one(order.UM > 0)), bodyBottom()-bodyTop()))
+	r.y += mm(8)
+	r.flow(live.X, r.y, live.W, mm(5), append([]span{{style: monoBold(12), text: total.Type}}, r.stock.typeWords(total.Type)[1:]...)...)
+	r.y += mm(5)
+	r.text(live.X, r.y, regular(10), live.W, fmt.Sprintf("need %s m with set-up scrap, %s, longest piece %s mm",
+		metres(total.UM), plural(total.Pieces, "piece"), exactMM(total.LongestUM)))
+	r.y += mm(2)
+	r.across(live.X, live.X+live.W, r.y, rowRule)
+	for i, reel := range reels {
+		r.reel(i+1, reel)
+	}
+	switch {
+	case order.UM > 0:
+		r.row("ORDER", fmt.Sprintf("%s m for %s, no reel shorter than %s mm and its set-up scrap", metres(order.UM), plural(order.Pieces, "piece"), exactMM(order.LongestUM)))
+	case len(reels) == 0:
+		r.row("reel", "")
+	}
+}
+
+// of returns the reels of a type and what to order of it.
+func (r *reelPicks) of(wireType string) (reels []plan.Reel, order plan.Order) {
+	for _, reel := range r.plan.Reels {
+		if reel.Type == wireType {
+			reels = append(reels, reel)
+		}
+	}
+	for _, o := range r.plan.ToOrder {
+		if o.Type == wireType {
+			order = o
+		}
+	}
+	return reels, order
+}
+
+// reel prints one reel with a box and room for who picked it.
+func (r *reelPicks) reel(number int, reel plan.Reel) {
+	lot, place, used, left, picked := pickColumns()
+	r.need(writePitch())
+	base := r.y + mm(6)
+	r.tick(live.X, r.y+mm(2), boxSide())
+	r.text(live.X+mm(7), base, monoBold(11), mm(30), fmt.Sprintf("%d. %s", number, reel.ID))
+	r.text(lot, base, regular(10), mm(31), labelled("lot", reel.Lot))
+	r.text(place, base, regular(10), mm(27), reel.Place)
+	r.right(used, base, medium(10), mm(21), "use "+metres(reel.UsedUM)+" m")
+	after := "left " + metresDown(reel.LeftUM) + " m"
+	if reel.Scrap {
+		after = "end " + metresDown(reel.LeftUM) + " m: scrap"
+	}
+	r.right(left, base, medium(10), mm(31), after)
+	r.text(picked, base, regular(9), mm(8), "by")
+	r.blank(picked+mm(5), base, live.X+live.W-picked-mm(5))
+	r.y += writePitch()
+	r.across(live.X, live.X+live.W, r.y, rowRule)
+}
+
+// row prints what no reel of the list serves, with room to write the reel and lot that came.
+func (r *reelPicks) row(head, words string) {
+	r.need(writePitch())
+	base := r.y + mm(6)
+	r.tick(live.X, r.y+mm(2), boxSide())
+	r.text(live.X+mm(7), base, bold(11), mm(20), head)
+	if words != "" {
+		r.text(live.X+mm(24), base, medium(10), live.W-mm(24), words)
+	} else {
+		r.line(live.X+mm(24), base, live.W-mm(24), []span{{style: regular(10), text: "id", blank: mm(36)},
+			{style: regular(10), text: "lot", blank: mm(40)}, {style: regular(10), text: "by", blank: mm(30)}})
+	}
+	r.y += writePitch()
+	r.across(live.X, live.X+live.W, r.y, rowRule)
+}
