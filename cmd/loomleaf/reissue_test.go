@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"math/rand/v2"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -118,22 +119,30 @@ func TestAddedWireLeavesOtherPaperValid(t *testing.T) {
 	_, codes := compared(t, before.codesByName(), after.codesByName())
 	require.Equal(t, []string{
 		"landing P2:J 0040", "landing P2:J 0041", "landing P3:8 0040", "landing P3:8 0041",
-		"page contents/1", "page contents/2", "page contents/3", "page continuity/2", "page cover/1", "page crimp/1", "page cutlist/P2/1",
+		"page continuity/2", "page crimp/1", "page cutlist/P2/1",
 		"page firstpiece/3", "page map/1", "page map/2", "page map/3",
 		"page pins/P2/0040/1 0040", "page pins/P2/0041/1 0041",
 		"page pins/P3/0040/1 0040", "page pins/P3/0041/1 0041", "page reels/1",
 		"page routing/0040/1 0040", "page routing/0040/2 0040", "page routing/0041/1 0041", "page routing/0041/2 0041", // the bundles grow
 		"page safety/1", "page spares/1", "page strip/P2/1", "tray P2/0040 0040", "tray P2/0041 0041", "wire K04",
-	}, codes)
+	}, withoutFront(codes))
 	stayed, hashes := compared(t, before.hashes(), after.hashes())
 	require.Equal(t, []string{
-		"contents/1", "contents/2", "contents/3", "continuity/2", "cover/1", "crimp/1", "cutlist/P2/1", "firstpiece/3", "labels/1", "map/1", "map/2", "map/3", "pins/P2/0040/1", "pins/P2/0041/1",
+		"continuity/2", "crimp/1", "cutlist/P2/1", "firstpiece/3", "labels/1", "map/1", "map/2", "map/3", "pins/P2/0040/1", "pins/P2/0041/1",
 		"pins/P3/0040/1", "pins/P3/0041/1", "reels/1", "routing/0040/1", "routing/0040/2", "routing/0041/1", "routing/0041/2", "safety/1",
 		"spares/1", "strip/P2/1",
-	}, hashes)
+	}, withoutFront(hashes))
 	require.Equal(t, []string{
-		"continuity/1", "cover/2", "crimp/2", "cutlist/J1/1", "firstpiece/1", "firstpiece/2", "handover/1", "pins/J1/0040/1", "pins/J1/0041/1", "redline/1",
+		"continuity/1", "crimp/2", "cutlist/J1/1", "firstpiece/1", "firstpiece/2", "handover/1", "pins/J1/0040/1", "pins/J1/0041/1", "redline/1",
 		"rework/1", "safety/2", "setup/1", "setup/2", "setup/log/1", "setup/shift/1", "sleeves/labels/1",
 		"strip/J1/1", "tags/1", "tags/2",
-	}, stayed)
+	}, withoutFront(stayed))
+}
+
+// withoutFront leaves out cover and contents, which are new in every packet.
+func withoutFront(names []string) []string {
+	return slices.DeleteFunc(slices.Clone(names), func(name string) bool {
+		name = strings.TrimPrefix(name, "page ")
+		return strings.HasPrefix(name, "contents/") || strings.HasPrefix(name, "cover/")
+	})
 }
