@@ -93,6 +93,22 @@ func (r *recount) wayAbove(p *paper, row word, rows []word) []string {
 	return ids
 }
 
+// laidFinished compares the finished length of a wire with the plan.
+func (r *recount) laidFinished(p *paper, w word, row plan.LengthRow) {
+	want := "-"
+	if row.FinishedUM > 0 {
+		want = fmt.Sprintf("%s -%s +%s", mmOf(row.FinishedUM), mmOf(row.Tolerance.ShorterUM), mmOf(row.Tolerance.LongerUM))
+	}
+	for _, o := range p.where(func(o word) bool { return o.is("Go-Mono", 10) && o.left > w.right && sameLine(o, w) }) {
+		if o.text == want {
+			return
+		}
+		r.report(p, "wire %s is laid as finished %q, the plan says %q", w.text, o.text, want)
+		return
+	}
+	r.report(p, "wire %s is laid without its finished length", w.text)
+}
+
 // laidRow compares the ends of a wire, and the way above it, with the plan.
 func (r *recount) laidRow(p *paper, w word, way []string, wire plan.Wire) {
 	ends := map[string]bool{}
@@ -104,6 +120,11 @@ func (r *recount) laidRow(p *paper, w word, way []string, wire plan.Wire) {
 	if !ends[wire.From] || !ends[wire.To] {
 		r.report(p, "wire %s is laid between %v, the plan says %s and %s", w.text, sortedKeys(ends), wire.From, wire.To)
 	}
+	finished := plan.LengthRow{FinishedUM: wire.FinishedUM}
+	if i := slices.IndexFunc(r.plan.Lengths, func(row plan.LengthRow) bool { return row.ID == w.text }); i >= 0 {
+		finished = r.plan.Lengths[i]
+	}
+	r.laidFinished(p, w, finished)
 	if wire.Cable != "" || wire.Twist != "" {
 		return // it lies along the way of its cable or twist
 	}

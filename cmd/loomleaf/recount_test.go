@@ -63,6 +63,7 @@ func reconcile(p plan.Plan, s shop, codes []plan.CodeRow, packet, labels []paper
 	r.changes(lines, packet)
 	r.pins(packet)
 	r.routing(packet)
+	r.lengths(packet)
 	r.boardMap(packet)
 	r.trays(labels, lines)
 	r.inspection(packet)

@@ -53,24 +53,28 @@ type Way struct {
 
 // Laid is a row of the routing table.
 type Laid struct {
-	Kind    string        `json:"kind"` // "wire", "twist", "cable"
-	ID      string        `json:"id"`
-	Words   string        `json:"words"` // "22 AWG, white"; of a twist "of 2 wires"
-	From    string        `json:"from"`  // end at the home; of a cable, what its cores go to
-	To      string        `json:"to"`
-	Tray    string        `json:"tray"`     // home, or "existing", "bought", "with part", "measured"
-	SlackUM int64         `json:"slack_um"` // of the cut length beyond the way, its tails and what the ends take; below zero where it is short
-	Known   bool          `json:"slack_known"`
-	Parts   []LaidPart    `json:"parts"` // wires of a twist, cores of a cable
-	Place   problem.Place `json:"-"`
+	Kind       string        `json:"kind"` // "wire", "twist", "cable"
+	ID         string        `json:"id"`
+	Words      string        `json:"words"` // "22 AWG, white"; of a twist "of 2 wires"
+	From       string        `json:"from"`  // end at the home; of a cable, what its cores go to
+	To         string        `json:"to"`
+	Tray       string        `json:"tray"`     // home, or "existing", "bought", "with part", "measured"
+	SlackUM    int64         `json:"slack_um"` // of the cut length beyond the way, its tails and what the ends take; below zero where it is short
+	Known      bool          `json:"slack_known"`
+	FinishedUM int64         `json:"finished_um"` // to a tenth of a millimetre; 0 where it is not known, and of a twist
+	Tolerance  *Tolerance    `json:"tolerance,omitempty"`
+	Parts      []LaidPart    `json:"parts"` // wires of a twist, cores of a cable
+	Place      problem.Place `json:"-"`
 }
 
 // LaidPart is a wire of a twist or a core of a cable.
 type LaidPart struct {
-	Wire  string `json:"wire"`
-	Words string `json:"words"`
-	From  string `json:"from"`
-	To    string `json:"to"`
+	Wire       string     `json:"wire"`
+	Words      string     `json:"words"`
+	From       string     `json:"from"`
+	To         string     `json:"to"`
+	FinishedUM int64      `json:"finished_um"`
+	Tolerance  *Tolerance `json:"tolerance,omitempty"`
 }
 
 // Found leads from a wire id to its way: consecutive wires, in natural order, that lie along the same nodes.

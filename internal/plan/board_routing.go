@@ -154,7 +154,7 @@ func fromHome(w *Wire) bool {
 
 func (r *routing) wire(w *Wire) laidOn {
 	row := laidOn{home: w.Home, nodes: slices.Clone(w.Nodes), Laid: Laid{Kind: "wire", ID: w.ID, Words: r.words(w), From: w.From, To: w.To,
-		Tray: w.trayWord(), Place: w.Place}}
+		Tray: w.trayWord(), FinishedUM: tenth(w.FinishedUM), Tolerance: w.Tolerance, Place: w.Place}}
 	row.SlackUM, row.Known = r.slack(w)
 	if !fromHome(w) {
 		row.From, row.To = w.To, w.From
@@ -173,7 +173,7 @@ func typeWords(t WireType) string { return strings.Trim(t.GaugeShort+", "+t.Colo
 
 // part returns a wire of a twist or cable, in the direction of the row.
 func (r *routing) part(w *Wire, ahead bool) LaidPart {
-	p := LaidPart{Wire: w.ID, Words: r.words(w), From: w.From, To: w.To}
+	p := LaidPart{Wire: w.ID, Words: r.words(w), From: w.From, To: w.To, FinishedUM: tenth(w.FinishedUM), Tolerance: w.Tolerance}
 	if !ahead {
 		p.From, p.To = w.To, w.From
 	}
@@ -196,6 +196,7 @@ func (r *routing) twist(id string) laidOn {
 			if row.ID == "" {
 				row = one
 				row.Kind, row.ID, row.Words, row.Place = "twist", id, "of "+counted(len(t.Wires), "wire"), t.At
+				row.FinishedUM, row.Tolerance = 0, nil
 			}
 			row.Parts = append(row.Parts, r.part(w, fromHome(w)))
 			row.SlackUM, row.Known = min(row.SlackUM, one.SlackUM), row.Known && one.Known
@@ -208,7 +209,7 @@ func (r *routing) twist(id string) laidOn {
 func (r *routing) cable(c *Cable) laidOn {
 	t := r.types[c.Type]
 	row := laidOn{home: c.Home, Laid: Laid{Kind: "cable", ID: c.ID, Words: typeWords(t), From: c.A.At, To: c.B.At,
-		Tray: lineRow(*c).trayWord(), Place: c.Place}}
+		Tray: lineRow(*c).trayWord(), FinishedUM: tenth(c.FinishedUM), Tolerance: c.Tolerance, Place: c.Place}}
 	row.SlackUM, row.Known = slackOfTerms(c.Terms)
 	ahead := true
 	for i, core := range c.Cores {

@@ -30,7 +30,8 @@ type Cable struct {
 	Code          Code          `json:"code"` // kind C, unit 000
 	Place         problem.Place `json:"-"`
 
-	given   int64 // length that the job gives, in micrometres; 0 for none
+	beyond  [2]int64 // what ends a and b add to the cut length beyond their tails
+	given   int64    // length that the job gives, in micrometres; 0 for none
 	sleeves []Sleeve
 }
 

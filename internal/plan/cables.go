@@ -50,7 +50,7 @@ func (p *wirePlanner) cable(c *harness.Cable) (Cable, problem.List) {
 	p.cables[c.ID] = length
 	row := Cable{
 		ID: c.ID, Type: c.Type, Supply: string(supplyOf(c.Supply)), CutUM: int64(length.cut), Status: string(length.status),
-		Terms: length.terms, Method: string(harness.MethodNone), Marks: []Mark{}, Turned: p.h.Line.Leading == "b",
+		Terms: length.terms, beyond: bothUM(length.ends), Method: string(harness.MethodNone), Marks: []Mark{}, Turned: p.h.Line.Leading == "b",
 		A: cableEnd(c, "a", cores), B: cableEnd(c, "b", cores), Note: c.Note, Place: c.At, given: int64(c.Given),
 		FinishedUM: int64(length.finished), Tolerance: toleranceOf(p.h.Job.Tolerance, int64(length.finished)), Nodes: length.way.nodes,
 	}

@@ -16,6 +16,7 @@ type measured struct {
 	cut, finished units.Length // finished is 0 where neither the job nor the board says it
 	status        harness.LengthStatus
 	terms         []Term
+	ends          [2]units.Length // what ends a and b add beyond their tails, as far as the terms hold it
 	way           boardWay
 }
 
@@ -180,7 +181,7 @@ func (m *measurer) length(s stretch) (measured, problem.List) {
 		return measured{}, problem.List{s.unmeasured()}
 	case s.given == 0:
 		sum, result.status = m.finished(s), harness.LengthBoard
-		result.finished = sum.total
+		result.finished, result.ends = sum.total, s.ends()
 		m.finish(&sum, s)
 	case s.givenIs == harness.LengthCut:
 		sum.add("given", s.given)
@@ -190,7 +191,7 @@ func (m *measurer) length(s stretch) (measured, problem.List) {
 		}
 	case s.givenIs == harness.LengthFinished:
 		sum.add("given", s.given)
-		result.finished = s.given
+		result.finished, result.ends = s.given, s.ends()
 		m.finish(&sum, s)
 	default:
 		return measured{}, problem.List{s.unstated()}

@@ -48,6 +48,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	problems = append(problems, p.run(h, groups, costs)...)
 	p.Prices = pricesOf(h, build, rows)
 	p.list(wires, cables)
+	p.Lengths = lengthRows(wires, cables)
 	p.inspect(h)
 	p.listSleeves()
 	p.fillFirstStrips()

@@ -38,7 +38,8 @@ type Plan struct {
 	Finder     []Found        `json:"finder"`   // in natural order of the wires
 	Segments   []Segment      `json:"segments"` // in natural order of their nodes
 	Bundles    BundleRule     `json:"bundles"`
-	Nets       []Net          `json:"nets"` // in the order of the test: by their first end
+	Lengths    []LengthRow    `json:"lengths"` // by id, cores behind their cable
+	Nets       []Net          `json:"nets"`    // in the order of the test: by their first end
 	Continuity Continuity     `json:"continuity"`
 	Crimps     []CrimpRow     `json:"crimps"`      // by tool, contact and size
 	CrimpRules []string       `json:"crimp_rules"` // how the pull test is made, with the sources of its figures
@@ -140,8 +141,9 @@ type Wire struct {
 	Code          Code          `json:"code"` // kind C, unit 000
 	Place         problem.Place `json:"-"`
 
-	given   int64  // length that the job gives, in micrometres; 0 for none
-	unit    string // rows of the cut list with the same unit stay together; "" for a row of its own
+	beyond  [2]int64 // what ends a and b add to the cut length beyond their tails
+	given   int64    // length that the job gives, in micrometres; 0 for none
+	unit    string   // rows of the cut list with the same unit stay together; "" for a row of its own
 	sleeves []Sleeve
 }
 

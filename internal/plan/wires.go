@@ -90,7 +90,7 @@ func (p *wirePlanner) row(w *harness.Wire) (Wire, problem.List) {
 		ID: w.ID, Type: w.Type, Cable: w.Cable, Core: w.Core, Twist: p.twists[w.ID], Laid: p.laid[w.ID], Supply: string(supplyOf(w.Supply)),
 		Separation: w.Separation, From: endAt(&w.A), To: endAt(&w.B),
 		CutUM: int64(length.cut), FinishedUM: int64(length.finished), Status: string(length.status),
-		Terms: length.terms, Nodes: length.way.nodes,
+		Terms: length.terms, beyond: bothUM(length.ends), Nodes: length.way.nodes,
 		Method: string(harness.MethodNone), Marks: []Mark{}, Turned: p.h.Line.Leading == "b",
 		A: p.end(&w.A), B: p.end(&w.B), Note: w.Note, Place: w.At, given: int64(w.Given),
 		Tolerance: toleranceOf(p.h.Job.Tolerance, int64(length.finished)),

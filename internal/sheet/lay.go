@@ -35,8 +35,8 @@ func Lay(p plan.Plan, m page.Metrics) (Packet, problem.List) {
 	}
 	work := slices.Concat(safetySections(p, m, &problems), reelSections(&p, m, &problems), setupSections(&p, m, &problems), cutSections(&p, m, &problems), apartSections(&p, m, &problems), sleeveSections(&p, m, &problems),
 		stripSections(&p, m, &problems), crimpSections(&p, m, &problems), mapSections(&p, m, &problems),
-		routingSections(&p, m, &problems), pinSections(p, m, &problems), jointSections(&p, m, &problems),
-		spareSections(&p, m, &problems), continuitySections(&p, m, &problems), firstPieceSections(&p, m, &problems),
+		routingSections(&p, m, &problems), lengthSections(&p, m, &problems), pinSections(p, m, &problems),
+		jointSections(&p, m, &problems), spareSections(&p, m, &problems), continuitySections(&p, m, &problems), firstPieceSections(&p, m, &problems),
 		samplingSections(&p, m, &problems), recordSections(&p, m, &problems))
 	sheets := withFront(&p, sheetsOf(p.Packet, work), m, &problems)
 	packet := Packet{Pages: document(p)}
@@ -126,7 +126,7 @@ func document(p plan.Plan) page.Document {
 
 // sheetNames lists the sheets in the order of the packet.
 func sheetNames() []string {
-	return []string{"cover", "contents", "safety", "reels", "setup", "cutlist", "apart", "sleeves", "strip", "crimp", "map", "routing", "pins",
+	return []string{"cover", "contents", "safety", "reels", "setup", "cutlist", "apart", "sleeves", "strip", "crimp", "map", "routing", "lengths", "pins",
 		"joints", "spares", "continuity", "firstpiece", "sampling", "tags", "rework", "handover", "redline", "labels"}
 }
 

@@ -31,9 +31,9 @@ type routingList struct {
 
 // routingColumns is where the parts of a row stand.
 type routingColumns struct {
-	wire, words, from, to, slack page.Pt // left edges; of slack the right one
+	wire, words, from, to, finished, slack page.Pt // left edges; of finished and slack the right ones
 
-	slackRoom page.Pt
+	finishedRoom, slackRoom page.Pt
 
 	deep bool // long ids: all but the wire stands on lines of its own
 }
@@ -55,22 +55,25 @@ func routingSections(p *plan.Plan, m page.Metrics, problems *problem.List) []sec
 
 // measureColumns decides the columns by the longest ids of the job.
 func (l *routingList) measureColumns() routingColumns {
-	wire, from, to, slack := mm(17), mm(20), mm(20), mm(16)
+	wire, from, to, finished, slack := mm(17), mm(20), mm(20), mm(18), mm(16)
 	for _, b := range l.plan.Routing {
 		for _, way := range b.Ways {
 			for _, row := range way.Rows {
 				wire = max(wire, l.width(monoBold(13), row.ID)+mm(3))
 				slack = max(slack, l.width(mono(12), slackWords(row)))
+				finished = max(finished, l.width(mono(10), laidFinished(row.FinishedUM, row.Tolerance)))
 				from, to = max(from, l.width(mono(11), row.From)+mm(3)), max(to, l.width(mono(11), row.To)+mm(3))
 				for _, part := range row.Parts {
 					wire = max(wire, l.width(monoBold(11), part.Wire)+mm(3))
+					finished = max(finished, l.width(mono(10), laidFinished(part.FinishedUM, part.Tolerance)))
 					from, to = max(from, l.width(mono(11), part.From)+mm(3)), max(to, l.width(mono(11), part.To)+mm(3))
 				}
 			}
 		}
 	}
-	c := routingColumns{wire: live.X + gloveTick + mm(3), slack: live.X + live.W, slackRoom: slack}
-	c.to = c.slack - slack - to
+	c := routingColumns{wire: live.X + gloveTick + mm(3), slack: live.X + live.W, slackRoom: slack, finishedRoom: finished}
+	c.finished = c.slack - slack - mm(2)
+	c.to = c.finished - finished - mm(2) - to
 	c.from = c.to - from
 	c.words = c.wire + wire
 	c.deep = c.from-c.words < leastWords
@@ -109,8 +112,9 @@ func (l *routingList) head() {
 	if !c.deep {
 		l.text(c.words, low, s, c.from-c.words, "gauge, colour")
 		l.text(c.from, low, s, c.to-c.from, "from")
-		l.text(c.to, low, s, c.slack-c.to, "to")
+		l.text(c.to, low, s, c.finished-c.finishedRoom-c.to, "to")
 	}
+	l.right(c.finished, low, s, mm(26), "finished, mm")
 	l.right(c.slack, low, s, mm(20), "slack, mm")
 	l.y = low + mm10(15)
 	l.across(live.X, live.X+live.W, l.y, groupRule*3/2)
@@ -145,7 +149,8 @@ func (l *routingList) homeWord(home string) string {
 
 func (l *routingList) explain() {
 	l.y = l.paragraph(live.X, l.y+mm(5), regular(10), live.W, wayPitch, "Lay one branch after the other. Between the nodes of a way: diameter of the "+
-		"bundle with room, in mm. Slack: what a wire holds beyond its way and what its ends take; - where it is not known.") - mm(3)
+		"bundle with room, in mm. Slack: what a wire holds beyond its way and what its ends take. Finished: from reference plane to reference plane, with its tolerance: "+l.plan.Tolerance+". "+
+		"- where a figure is not known.") - mm(3)
 }
 
 // way prints a way and its rows. The heading keeps its first rows on its page.

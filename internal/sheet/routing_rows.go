@@ -12,12 +12,14 @@ func (l *routingList) row(row plan.Laid) {
 	l.rows++
 	y := l.y + mm10(65)
 	l.tick(live.X, l.y+mm10(15), gloveTick)
-	l.text(c.wire, y, monoBold(13), c.slack-c.slackRoom-c.wire, row.ID)
+	l.text(c.wire, y, monoBold(13), c.finished-c.finishedRoom-c.wire, row.ID)
+	l.finished(y, row.Kind, row.FinishedUM, row.Tolerance)
 	l.right(c.slack, y, mono(12), c.slackRoom, slackWords(row))
 	y = l.ends(y, rowWords(row), row.From, row.To, 0)
 	for _, part := range row.Parts {
 		y += laidMore
-		l.text(c.wire+mm(2), y, monoBold(11), c.slack-c.wire, part.Wire)
+		l.text(c.wire+mm(2), y, monoBold(11), c.finished-c.finishedRoom-c.wire, part.Wire)
+		l.finished(y, "part", part.FinishedUM, part.Tolerance)
 		y = l.ends(y, part.Words, part.From, part.To, mm(2))
 	}
 	l.y += l.rowHeight(row)
@@ -31,11 +33,23 @@ func (l *routingList) ends(y page.Pt, words, from, to string, inset page.Pt) pag
 		return l.flow(c.wire+inset, y+laidMore, l.deepRoom()-inset, laidMore, deepSpans(words, from, to)...) - laidMore
 	}
 	l.text(c.from, y, mono(11), c.to-c.from, from)
-	l.text(c.to, y, mono(11), c.slack-c.slackRoom-c.to, to)
+	l.text(c.to, y, mono(11), c.finished-c.finishedRoom-c.to, to)
 	if words == "" {
 		return y
 	}
 	return l.paragraph(c.words, y, regular(10), c.from-c.words-mm(2), laidMore, words) - laidMore
+}
+
+// finished prints the finished length; a twist has none of its own.
+func (l *routingList) finished(y page.Pt, kind string, um int64, t *plan.Tolerance) {
+	if kind != "twist" {
+		l.right(l.columns.finished, y, mono(10), l.columns.finishedRoom, laidFinished(um, t))
+	}
+}
+
+// laidFinished prints a finished length with its tolerance: "1660.8 -0 +100".
+func laidFinished(um int64, t *plan.Tolerance) string {
+	return joined(" ", finishedMM(um), toleranceWords(t))
 }
 
 // onTray reports whether a row lies in the tray of its home.

@@ -30,7 +30,7 @@ func laidPlan(rows, idLength, nodes int) plan.Plan {
 		}
 	}
 	for i := range rows {
-		row := plan.Laid{Kind: "wire", ID: name("W", i+1), Words: "22 AWG, white", From: "J1:" + name("", i), To: "P2:" + name("", i), Tray: "J1", SlackUM: 38_400, Known: true}
+		row := plan.Laid{Kind: "wire", ID: name("W", i+1), Words: "22 AWG, white", From: "J1:" + name("", i), To: "P2:" + name("", i), Tray: "J1", SlackUM: 38_400, Known: true, FinishedUM: 12_345_600, Tolerance: &plan.Tolerance{LongerUM: 617_280}}
 		switch i % 7 {
 		case 3:
 			row.Kind, row.Words = "twist", "of 2 wires"
