@@ -87,8 +87,8 @@ func (r *reader) knownTables(merged *value) {
 		if contains(names, e.name) {
 			continue
 		}
-		hint := "the tables of a job are " + strings.Join(names[1:], ", ")
-		if near := r.nearest(e.name, names); near != "" {
+		hint, near := "the tables of a job are "+strings.Join(names[1:], ", "), r.nearest(e.name, names)
+		if near != "" {
 			hint = "write " + near
 			r.unread[near] = true
 		}
@@ -96,7 +96,7 @@ func (r *reader) knownTables(merged *value) {
 		if e.value.kind != kindTable && !repeats(e.value) {
 			what, check = "key", unknownKey
 		}
-		r.found = append(r.found, about(fault(check, e.value.file.place(e.at), "a job has no %s %s", what, quoted(e.name)), "", hint))
+		r.found = append(r.found, about(fault(check, e.value.file.place(e.at), "a job has no %s %s%s", what, quoted(e.name), capitals(e.name, near)), "", hint))
 	}
 }
 

@@ -107,13 +107,22 @@ func (t *table) done() harness.Origin {
 		if slices.Contains(t.asked, e.name) {
 			continue
 		}
-		hint := "the keys here are " + strings.Join(t.asked, ", ")
-		if near := t.nearest(e.name, t.asked); near != "" {
+		hint, near := "the keys here are "+strings.Join(t.asked, ", "), t.nearest(e.name, t.asked)
+		if near != "" {
 			hint = "write " + near
 		}
-		t.found = append(t.found, about(fault(unknownKey, e.value.file.place(e.at), "%s has no key %s", t.label, quoted(t.prefix+e.name)), "", hint))
+		t.found = append(t.found, about(fault(unknownKey, e.value.file.place(e.at), "%s has no key %s%s", t.label,
+			quoted(t.prefix+e.name), capitals(e.name, near)), "", hint))
 	}
 	return *t.origin
+}
+
+// capitals says, behind a name that is not known, that only its capital letters keep it from being a known one.
+func capitals(name, near string) string {
+	if near == "" || !strings.EqualFold(name, near) {
+		return ""
+	}
+	return ", which differs from " + quoted(near) + " in its capital letters alone"
 }
 
 // inner opens a table inside the table, or nil.
