@@ -113,7 +113,9 @@ func layLabels(s streams, name, paper string, labels labelFlags, flags problemFl
 	}
 	p.Paper.Print.Start, p.Paper.Print.Skip = labels.StartLabel, labels.SkipLabels
 	packet, found := sheet.Lay(p, s.metrics)
-	found = append(found, faults(packet, s.metrics)...)
+	if found.Errors() == 0 {
+		found = append(found, faults(packet, s.metrics)...) // what was refused is missing on its page
+	}
 	if found.Errors() > 0 {
 		if err := flags.print(s, found, text); err != nil {
 			return laid{}, err

@@ -172,6 +172,7 @@ func TestEveryCheckHasAFaultyJobAndEveryFaultyJobACheck(t *testing.T) {
 	}
 	entries, err := os.ReadDir(badFolder)
 	require.NoError(t, err)
+	entries = slices.DeleteFunc(entries, func(e os.DirEntry) bool { return e.IsDir() && e.Name() == "plan" }) // those of cmd/loomleaf
 	require.Len(t, badJobs(t), len(entries), "a file in testdata/bad is no faulty job")
 }
 

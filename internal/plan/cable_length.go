@@ -41,7 +41,7 @@ func (m *measurer) measureCable(c *harness.Cable, cores []*harness.Wire) (cableL
 	}
 	if turned := turnedCore(cores); turned != nil {
 		return cableLength{}, problem.List{{Check: "core-turned", Place: turned.Of("from"), ID: turned.ID,
-			Text: fmt.Sprintf("wire %s runs from end b of cable %s to end a, against wire %s", turned.ID, c.ID, cores[0].ID),
+			Text: fmt.Sprintf("wire %q runs from end b of cable %q to end a, against wire %q", turned.ID, c.ID, cores[0].ID),
 			Hint: "exchange its from and to, so that all cores of the cable run from end a to end b"}}
 	}
 	s := stretch{noun: "cable", id: c.ID, origin: c.Origin, given: c.Given, givenIs: m.h.Job.LengthIs, loop: m.h.Allowance.Loop}

@@ -109,8 +109,8 @@ func (p *wirePlanner) markCable(c *harness.Cable, row *Cable) problem.List {
 	jacket := units.Length(row.CutUM) - c.A.JacketOff - c.B.JacketOff
 	if jacket <= 0 {
 		return problem.List{{Check: "no-jacket", Place: c.Of("a.jacket_off"), ID: c.ID,
-			Text: fmt.Sprintf("cable %s is cut to %s, and %s of its jacket is taken off", c.ID, units.Length(row.CutUM), c.A.JacketOff+c.B.JacketOff),
-			Hint: "correct jacket_off or the length of the cable"}}
+			Text: fmt.Sprintf("cable %q is cut to %s, and %s of its jacket is to be taken off", c.ID, units.Length(row.CutUM), c.A.JacketOff+c.B.JacketOff),
+			Hint: "shorten jacket_off, or give the cable more length"}}
 	}
 	mark := cmp.Or(c.Mark, "full")
 	marked, problems := p.markSubject(markSubject{

@@ -195,10 +195,10 @@ func TestMarksOfACableKeepToItsJacket(t *testing.T) {
 	require.Equal(t, int64(700_000-50_000-25_000), last.AtUM+last.WidthUM)
 	h.Cables[0].A.JacketOff = 680 * mm
 	_, problems := Make(h, nil)
-	require.Contains(t, texts(problems), "cable C1 is cut to 700 mm, and 730 mm of its jacket is taken off")
+	require.Contains(t, texts(problems), `cable "C1" is cut to 700 mm, and 730 mm of its jacket is to be taken off`)
 	h.Cables[0].A.JacketOff, h.Marks.Legend = 60*mm, "{awg} {wire}"
 	_, problems = Make(h, nil)
-	require.Contains(t, texts(problems), `the legend "{awg} {wire}" holds {awg}, and cable type TSP24 has several cores`)
+	require.Contains(t, texts(problems), `the legend "{awg} {wire}" holds {awg}, and cable type "TSP24" has several cores`)
 }
 
 func TestAGivenCableLengthIsCheckedAgainstItsCores(t *testing.T) {
@@ -206,7 +206,7 @@ func TestAGivenCableLengthIsCheckedAgainstItsCores(t *testing.T) {
 	h.Cables[0].Given = 199 * mm
 	_, problems := Make(h, nil)
 	require.Equal(t, 1, problems.Errors())
-	require.Contains(t, texts(problems), "cable C1 is given 199 mm, and from plane to plane over the board it is 200 mm: route 200 mm")
+	require.Contains(t, texts(problems), `cable "C1" is given 199 mm, and from plane to plane over the board it is 200 mm: route 200 mm`)
 	h.Cables[0].Given = 400 * mm
 	require.Equal(t, int64(400_000), made(t, h).Cables[0].CutUM)
 	h.Job.LengthIs = harness.LengthFinished
@@ -214,11 +214,11 @@ func TestAGivenCableLengthIsCheckedAgainstItsCores(t *testing.T) {
 	h.Cables[0].Given = 0
 	h.Connectors[2].Node = ""
 	_, problems = Make(h, nil)
-	require.Contains(t, texts(problems), "cable C1 has no length: none is given, and connector P1 stands on no node")
+	require.Contains(t, texts(problems), `cable "C1" has no length: none is given, and connector P1 stands on no node`)
 	h = everyConstruct()
 	h.Wires[0].A, h.Wires[0].B = h.Wires[0].B, h.Wires[0].A
 	_, problems = Make(h, nil)
-	require.Contains(t, texts(problems), "wire W130 runs from end b of cable C1 to end a, against wire W132")
+	require.Contains(t, texts(problems), `wire "W130" runs from end b of cable "C1" to end a, against wire "W132"`)
 }
 
 func TestCablesRunWithTheirPigtails(t *testing.T) {
@@ -362,7 +362,7 @@ func TestATwistAndACableHaveOneHome(t *testing.T) {
 	h := everyConstruct()
 	h.Wires[3].Home, h.Wires[4].Home = "P1", "X9"
 	_, problems := Make(h, nil)
-	require.Contains(t, texts(problems), "wire W120 is locked to home P1 and wire W121 to home X9, but twist T1 goes into one tray")
+	require.Contains(t, texts(problems), `wire "W120" is locked to home "P1" and wire "W121" to home "X9", but twist T1 goes into one tray`)
 	h.Wires[4].Home = ""
 	p := made(t, h)
 	require.Equal(t, []string{"P1", "P1"}, []string{wireNamed(t, p, "W120").Home, wireNamed(t, p, "W121").Home})
@@ -371,14 +371,14 @@ func TestATwistAndACableHaveOneHome(t *testing.T) {
 	require.Equal(t, []string{"SP1", "SP1"}, []string{p.Cables[0].Home, wireNamed(t, p, "C1-PA").Home})
 	h.Cables[0].Home = "J1"
 	_, problems = Make(h, nil)
-	require.Contains(t, texts(problems), "cable C1 is locked to home J1, but none of its cores goes there")
+	require.Contains(t, texts(problems), `cable "C1" is locked to home "J1", but none of its cores goes there`)
 	h.Cables[0].Home, h.Wires[0].Home = "SP1", "J2"
 	_, problems = Make(h, nil)
-	require.Contains(t, texts(problems), "wire W130 is locked to home J2 and cable C1 to home SP1, but cable C1 goes into one tray")
+	require.Contains(t, texts(problems), `wire "W130" is locked to home "J2" and cable "C1" to home "SP1", but cable C1 goes into one tray`)
 	h = everyConstruct()
 	h.Wires[8].A = harness.End{Kind: harness.EndLeaves, Node: "N1"}
 	_, problems = Make(h, nil)
-	require.Contains(t, texts(problems), "wire W142 runs from leaves@N1 to capped@N4: it goes to no connector, splice or terminal, so that no tray can hold it")
+	require.Contains(t, texts(problems), `wire "W142" runs from "leaves@N1" to "capped@N4": it goes to no connector, splice or terminal, so that no tray can hold it`)
 }
 
 func TestSeparationsAreKeptApart(t *testing.T) {
@@ -387,7 +387,7 @@ func TestSeparationsAreKeptApart(t *testing.T) {
 	h.Wires[5].At.Line, h.Wires[3].At.Line = 5, 9
 	_, problems := Make(h, nil)
 	require.Equal(t, 1, problems.Errors())
-	require.Equal(t, "the segment from N2 to N3 holds wire W114 of separation B and wire W120 of separation A", problems[len(problems)-1].Text)
+	require.Equal(t, `the segment from "N2" to "N3" holds wire "W114" of separation "B" and wire "W120" of separation "A"`, problems[len(problems)-1].Text)
 	require.Equal(t, 5, problems[len(problems)-1].Place.Line)
 	way := func(id, separation string) wayOf {
 		return wayOf{&harness.Wire{ID: id, Separation: separation}, [][2]string{{"N1", "N2"}}}

@@ -144,11 +144,11 @@ func (f *family) locked() (string, problem.List) {
 		case !slices.Contains(ends, at):
 			problems = append(problems, strayHome(noun, id, at, words, place))
 		case home == "":
-			home, by = at, noun+" "+id
+			home, by = at, fmt.Sprintf("%s %q", noun, id)
 		case home != at:
 			problems = append(problems, problem.Problem{Check: "home-conflict", Place: place, ID: id,
-				Text: fmt.Sprintf("%s is locked to home %s and %s %s to home %s, but %s goes into one tray", by, home, noun, id, at, f.name),
-				Hint: "lock them to one home"})
+				Text: fmt.Sprintf("%s is locked to home %q and %s %q to home %q, but %s goes into one tray", by, home, noun, id, at, f.name),
+				Hint: "write the same home in both, or take one out"})
 		}
 	}
 	for _, w := range f.wires {
@@ -166,7 +166,7 @@ func (f *family) locked() (string, problem.List) {
 func strayHome(noun, id, home, words string, place problem.Place) problem.Problem {
 	return problem.Problem{
 		Severity: problem.Error, Check: "home-not-an-end", Place: place, ID: id,
-		Text: fmt.Sprintf("%s %s is locked to home %s, but %s", noun, id, home, words),
+		Text: fmt.Sprintf("%s %q is locked to home %q, but %s", noun, id, home, words),
 		Hint: "name the connector of one of its ends",
 	}
 }
@@ -218,11 +218,11 @@ func (f *family) onLine() bool {
 func (f *family) homeless() problem.Problem {
 	if f.cable != nil {
 		return problem.Problem{Check: "no-home", Place: f.cable.At, ID: f.cable.ID,
-			Text: fmt.Sprintf("no core of cable %s goes to a connector, splice or terminal, so that no tray can hold it", f.cable.ID),
+			Text: fmt.Sprintf("no core of cable %q goes to a connector, splice or terminal, so that no tray can hold it", f.cable.ID),
 			Hint: "take the cable out of the job, or name wires as its cores"}
 	}
 	w := f.wires[0]
 	return problem.Problem{Check: "no-home", Place: w.At, ID: w.ID,
-		Text: fmt.Sprintf("wire %s runs from %s to %s: it goes to no connector, splice or terminal, so that no tray can hold it", w.ID, endAt(&w.A), endAt(&w.B)),
+		Text: fmt.Sprintf("wire %q runs from %q to %q: it goes to no connector, splice or terminal, so that no tray can hold it", w.ID, endAt(&w.A), endAt(&w.B)),
 		Hint: "name a connector, splice or terminal at one end"}
 }

@@ -193,16 +193,17 @@ func (r markRules) reads(end string) bool {
 func (f markFit) warnings(r markRules, w markSubject) problem.List {
 	switch {
 	case f.way == waySleeve && f.long:
-		return problem.List{markWarning(w, "mark-long", fmt.Sprintf("%s %s gets sleeves: none of its legends has %s at most, the most that the line marks",
-			w.noun, w.id, counted(r.longest, "character")))}
+		return problem.List{markWarning(w, "mark-long", fmt.Sprintf("%s %q gets sleeves: each of its legends is longer than the %s that the line marks",
+			w.noun, w.id, counted(r.longest, "character")),
+			"add a shorter legend to marks.shorter, or correct line.longest_text")}
 	case f.way == waySleeve:
 		return problem.List{markWarning(w, "mark-sleeve", fmt.Sprintf(
-			"%s %s has no room for a mark on %s between keep-outs of %s at a and %s at b, it gets sleeves",
-			w.noun, w.id, f.span.length, f.span.keepA, f.span.keepB))}
+			"%s %q has no room for a mark on %s between keep-outs of %s at a and %s at b, it gets sleeves",
+			w.noun, w.id, f.span.length, f.span.keepA, f.span.keepB), "shorten covered, marks.margin or the legends, or accept the sleeves")}
 	case f.way == wayCentred && !r.short(f.span):
 		return problem.List{markWarning(w, "mark-centred", fmt.Sprintf(
-			"%s %s is marked once, in the middle: its end marks do not fit on %s between keep-outs of %s at a and %s at b",
-			w.noun, w.id, f.span.length, f.span.keepA, f.span.keepB))}
+			"%s %q is marked once, in the middle: its end marks do not fit on %s between keep-outs of %s at a and %s at b",
+			w.noun, w.id, f.span.length, f.span.keepA, f.span.keepB), "shorten covered, marks.margin or the legends, or accept the one mark")}
 	case f.way != wayEnds:
 		return nil
 	}
@@ -213,14 +214,13 @@ func (f markFit) warnings(r markRules, w markSubject) problem.List {
 	}{{"a", f.span.keepA}, {"b", f.span.keepB}} {
 		if end.keep > r.marks.First {
 			warnings = append(warnings, markWarning(w, "mark-window", fmt.Sprintf(
-				"%s %s has no place for its mark within %s of end %s: the keep-out takes %s, and the mark stands right behind it",
-				w.noun, w.id, r.marks.First, end.name, end.keep)))
+				"%s %q has no place for its mark within %s of end %s: the keep-out takes %s, and the mark stands right behind it",
+				w.noun, w.id, r.marks.First, end.name, end.keep), "shorten strip or covered of this end or marks.margin, or accept the place"))
 		}
 	}
 	return warnings
 }
 
-func markWarning(w markSubject, check, text string) problem.Problem {
-	return problem.Problem{Severity: problem.Warning, Check: check, Place: w.place, ID: w.id, Text: text,
-		Hint: "look at strip, covered and the margin of its ends, and at the legends"}
+func markWarning(w markSubject, check, text, hint string) problem.Problem {
+	return problem.Problem{Severity: problem.Warning, Check: check, Place: w.place, ID: w.id, Text: text, Hint: hint}
 }

@@ -75,11 +75,11 @@ func serialProblems(h *harness.Harness, template legendTemplate) problem.List {
 	switch {
 	case !h.Job.Serials:
 		return problem.List{legendProblem(h, template, "serial-legend",
-			fmt.Sprintf("the legend %q holds {serial}, and the job gives no serials", template.text), "give serials in [job], or drop {serial}")}
+			fmt.Sprintf("the legend %q holds {serial}, and the job gives no serials", template.text), "write serials in [job], or take {serial} out")}
 	case len(h.Job.Units) != 1:
 		return problem.List{legendProblem(h, template, "serial-legend",
 			fmt.Sprintf("the legend %q holds {serial}, and the job builds %d units", template.text, len(h.Job.Units)),
-			"drop {serial}, or make one job a unit")}
+			"take {serial} out, or make one job a unit")}
 	}
 	return nil
 }
@@ -89,7 +89,7 @@ func gaugeProblems(h *harness.Harness, template legendTemplate) problem.List {
 	var problems problem.List
 	add := func(noun, id, why string, at problem.Place) {
 		p := legendProblem(h, template, "legend-awg",
-			fmt.Sprintf("the legend %q holds {awg}, and %s type %s %s", template.text, noun, id, why), "use {type} in place of {awg}")
+			fmt.Sprintf("the legend %q holds {awg}, and %s type %q %s", template.text, noun, id, why), "write {type} in place of {awg}, or take it out")
 		p.Also = &problem.Related{Place: at, Text: "the " + noun + " type stands here"}
 		p.ID = id
 		problems = append(problems, p)

@@ -66,7 +66,7 @@ func TestLegendsThatCannotBeFilledIn(t *testing.T) {
 		{"{wire", nil, "legend-field", `the legend "{wire" has a brace without its partner`},
 		{"wire}", nil, "legend-field", `the legend "wire}" has a brace without its partner`},
 		{"{awg}", func(h *harness.Harness) { h.WireTypes[0].AWG, h.WireTypes[0].Section = "", 340_000 }, "legend-awg",
-			`the legend "{awg}" holds {awg}, and wire type E22W is given in mm2`},
+			`the legend "{awg}" holds {awg}, and wire type "E22W" is given in mm2`},
 	}
 	for _, c := range cases {
 		for place := range 3 {
@@ -90,7 +90,7 @@ func TestBlankLegendIsRefused(t *testing.T) {
 	h.Marks.Legend = "{note}"
 	_, _, problems := wireRows(h)
 	require.Len(t, problems, 1)
-	require.Equal(t, "a legend of wire W101 comes out blank", problems[0].Text)
+	require.Equal(t, `a legend of wire "W101" comes out blank`, problems[0].Text)
 	h.Wires[0].Mark = "none"
 	_, _, problems = wireRows(h)
 	require.Empty(t, problems)

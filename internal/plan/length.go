@@ -86,7 +86,7 @@ func newMeasurer(h *harness.Harness) *measurer {
 		m.splices[s.ID] = s
 		if err := faults[s.ID]; err != nil {
 			m.faults = append(m.faults, problem.Problem{Check: "splice-offset", Place: s.Of("offset"), ID: s.ID,
-				Text: fmt.Sprintf("splice %s has no place on the board: %s", s.ID, err),
+				Text: fmt.Sprintf("splice %q has no place on the board: %s", s.ID, err),
 				Hint: "correct the node or the offset of the splice"})
 		}
 	}
@@ -150,8 +150,8 @@ func (m *measurer) stretchOf(w *harness.Wire) (stretch, problem.List) {
 	way, err := m.router.way(s.a.place, via, s.b.place)
 	if err != nil {
 		return s, problem.List{{Check: "unreachable", Place: w.At, ID: w.ID,
-			Text: fmt.Sprintf("wire %s has no way over the board: %s", w.ID, err),
-			Hint: "add the missing segment, or correct the node of the connector"}}
+			Text: fmt.Sprintf("wire %q has no way over the board: %s", w.ID, err),
+			Hint: "add a [[segment]] that joins them, or correct the node of what the wire goes to"}}
 	}
 	s.way, s.onBoard = way, true
 	return s, nil

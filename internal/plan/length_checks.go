@@ -25,17 +25,17 @@ func (m *measurer) checkGiven(s stretch) problem.List {
 		Hint: "correct the length, or the tails and segments of the board"}
 	switch {
 	case s.given < finished:
-		p.Text = fmt.Sprintf("%s %s is given %s, and from plane to plane over the board it is %s: %s", s.noun, s.id, s.given, finished, terms)
+		p.Text = fmt.Sprintf("%s %q is given %s, and from plane to plane over the board it is %s: %s", s.noun, s.id, s.given, finished, terms)
 	case s.givenIs == harness.LengthCut && s.given.CeilTo(m.h.Line.Step) < need:
 		p.Severity = problem.Warning
-		p.Text = fmt.Sprintf("%s %s is given %s, and with its ends, allowances and the line's short error it needs %s (%s from plane to plane): %s",
+		p.Text = fmt.Sprintf("%s %q is given %s, and with its ends, allowances and the line's short error it needs %s (%s from plane to plane): %s",
 			s.noun, s.id, s.given, need, finished, sum.words())
 	case s.given > asked+beyond:
 		p.Severity = problem.Warning
 		if s.givenIs == harness.LengthCut {
 			terms = sum.words()
 		}
-		p.Text = fmt.Sprintf("%s %s is given %s, and the board asks for %s, more than %s less: %s", s.noun, s.id, s.given, asked, beyond, terms)
+		p.Text = fmt.Sprintf("%s %q is given %s, and the board asks for %s, more than %s less: %s", s.noun, s.id, s.given, asked, beyond, terms)
 		p.Hint = "correct the length or the board, or raise policy.given_beyond"
 	default:
 		return nil
@@ -69,14 +69,15 @@ func (m *measurer) checkRange(s stretch, cut units.Length) problem.List {
 	p := problem.Problem{Check: "cut-length", Place: s.origin.Of("length"), ID: s.id}
 	switch {
 	case cut <= 0:
-		p.Text = fmt.Sprintf("%s %s comes out %s long", s.noun, s.id, cut)
-		p.Hint = "look at the tails and at to_barrel of its connectors"
+		p.Text = fmt.Sprintf("%s %q comes out %s long", s.noun, s.id, cut)
+		p.Hint = "correct to_barrel and the tails of its connectors, or the length that is given"
 	case line.Longest > 0 && cut > line.Longest:
-		p.Text = fmt.Sprintf("%s %s is to be cut to %s, and the line cuts at most %s", s.noun, s.id, cut, line.Longest)
+		p.Text = fmt.Sprintf("%s %q is to be cut to %s, and the line cuts at most %s", s.noun, s.id, cut, line.Longest)
 		p.Hint = "route it a shorter way, or correct line.longest"
 	case cut < line.Shortest:
 		p.Severity = problem.Warning
-		p.Text = fmt.Sprintf("%s %s is to be cut to %s by hand, the line cuts no less than %s", s.noun, s.id, cut, line.Shortest)
+		p.Text = fmt.Sprintf("%s %q is to be cut to %s by hand, the line cuts no less than %s", s.noun, s.id, cut, line.Shortest)
+		p.Hint = "accept it, lengthen it, or correct line.shortest"
 	default:
 		return nil
 	}
@@ -89,9 +90,9 @@ func (s stretch) unmeasured() problem.Problem {
 	if s.a.place.node != "" {
 		bare = s.b.body
 	}
-	text := fmt.Sprintf("%s %s has no length: none is given, and the board does not say it", s.noun, s.id)
+	text := fmt.Sprintf("%s %q has no length: none is given, and the board does not say it", s.noun, s.id)
 	if bare != "" {
-		text = fmt.Sprintf("%s %s has no length: none is given, and %s stands on no node", s.noun, s.id, bare)
+		text = fmt.Sprintf("%s %q has no length: none is given, and %s stands on no node", s.noun, s.id, bare)
 	}
 	noun, _, _ := strings.Cut(bare, " ")
 	return problem.Problem{Check: "no-length", Place: s.origin.At, ID: s.id, Text: text,
@@ -101,6 +102,6 @@ func (s stretch) unmeasured() problem.Problem {
 // unstated says that a given length may mean two things.
 func (s stretch) unstated() problem.Problem {
 	return problem.Problem{Check: "length-is", Place: s.origin.Of("length"), ID: s.id,
-		Text: fmt.Sprintf("the length of %s %s may be cut or finished", s.noun, s.id),
+		Text: fmt.Sprintf("the length of %s %q may be cut or finished", s.noun, s.id),
 		Hint: `set length_is = "cut" or "finished" in [job]`}
 }

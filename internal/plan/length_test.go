@@ -125,21 +125,21 @@ func TestGivenLengthIsComparedWithTheBoard(t *testing.T) {
 		text     string
 	}{
 		{999 * mm, harness.LengthCut, problem.Error,
-			"wire W101 is given 999 mm, and from plane to plane over the board it is 1000 mm: route 1000 mm"},
+			`wire "W101" is given 999 mm, and from plane to plane over the board it is 1000 mm: route 1000 mm`},
 		{999 * mm, harness.LengthFinished, problem.Error,
-			"wire W101 is given 999 mm, and from plane to plane over the board it is 1000 mm: route 1000 mm"},
+			`wire "W101" is given 999 mm, and from plane to plane over the board it is 1000 mm: route 1000 mm`},
 		{1010 * mm, harness.LengthCut, problem.Warning,
-			"wire W101 is given 1010 mm, and with its ends, allowances and the line's short error it needs 1011 mm (1000 mm from plane to plane): " +
+			"wire \"W101\" is given 1010 mm, and with its ends, allowances and the line's short error it needs 1011 mm (1000 mm from plane to plane): " +
 				"route 1000 mm, strip a 4 mm, strip b 4 mm, line 2.011 mm, rounding 0.989 mm"},
 		{1011 * mm, harness.LengthCut, 0, ""}, // (1008 + 1) / 0.999 = 1010.01 mm, in steps 1011 mm
 		{1061 * mm, harness.LengthCut, 0, ""},
 		{1062 * mm, harness.LengthCut, problem.Warning,
-			"wire W101 is given 1062 mm, and the board asks for 1011 mm, more than 50 mm less: " +
+			"wire \"W101\" is given 1062 mm, and the board asks for 1011 mm, more than 50 mm less: " +
 				"route 1000 mm, strip a 4 mm, strip b 4 mm, line 2.011 mm, rounding 0.989 mm"},
 		{1000 * mm, harness.LengthFinished, 0, ""},
 		{1050 * mm, harness.LengthFinished, 0, ""},
 		{1051 * mm, harness.LengthFinished, problem.Warning,
-			"wire W101 is given 1051 mm, and the board asks for 1000 mm, more than 50 mm less: route 1000 mm"},
+			"wire \"W101\" is given 1051 mm, and the board asks for 1000 mm, more than 50 mm less: route 1000 mm"},
 	}
 	for _, c := range cases {
 		h := twoEnds()
@@ -169,16 +169,16 @@ func TestLengthsThatCannotBeCut(t *testing.T) {
 		errors int
 	}{
 		{func(h *harness.Harness) { h.Connectors[1].Node = "" }, "no-length",
-			"wire W101 has no length: none is given, and connector P2 stands on no node", 1},
+			`wire "W101" has no length: none is given, and connector P2 stands on no node`, 1},
 		{func(h *harness.Harness) { h.Board.Segments = h.Board.Segments[:1] }, "unreachable",
-			"wire W101 has no way over the board: no segments join node N1 to node N3: N1 stands with N2, N3 stands alone", 1},
+			`wire "W101" has no way over the board: no segments join node N1 to node N3: N1 stands with N2, N3 stands alone`, 1},
 		{func(h *harness.Harness) { h.Line.Longest = 1010 * mm }, "cut-length",
-			"wire W101 is to be cut to 1011 mm, and the line cuts at most 1010 mm", 1},
+			`wire "W101" is to be cut to 1011 mm, and the line cuts at most 1010 mm`, 1},
 		{func(h *harness.Harness) { h.Line.Shortest = 1012 * mm }, "cut-length",
-			"wire W101 is to be cut to 1011 mm by hand, the line cuts no less than 1012 mm", 0},
+			`wire "W101" is to be cut to 1011 mm by hand, the line cuts no less than 1012 mm`, 0},
 		{func(h *harness.Harness) { h.Connectors[0].ToBarrel = -1100 * mm }, "cut-length",
-			"wire W101 comes out -91 mm long", 1},
-		{func(h *harness.Harness) { h.Wires[0].Given = mm }, "length-is", "the length of wire W101 may be cut or finished", 1},
+			`wire "W101" comes out -91 mm long`, 1},
+		{func(h *harness.Harness) { h.Wires[0].Given = mm }, "length-is", `the length of wire "W101" may be cut or finished`, 1},
 	}
 	for _, c := range cases {
 		h := twoEnds()

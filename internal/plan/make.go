@@ -115,7 +115,7 @@ func packetOf(h *harness.Harness, rows []Wire) Packet {
 	packet := Packet{
 		Number: job.Number, Title: job.Title, Part: job.Part, Revision: job.Revision, Supersedes: job.Supersedes,
 		Issued: isoDate(job.Issued), Due: isoDate(job.Due), Units: slices.Clone(job.Units), Serials: job.Serials, Class: job.Class,
-		Board: h.Board.ID, Draft: h.Draft, Batch: max(h.Policy.Batch, 1), Lists: unitLists(h), OneByOne: h.Policy.Units == "one by one",
+		Board: h.Board.ID, TitlePlace: job.Of("title"), Draft: h.Draft, Batch: max(h.Policy.Batch, 1), Lists: unitLists(h), OneByOne: h.Policy.Units == "one by one",
 		Leading: h.Line.Leading,
 	}
 	if packet.OneByOne {
@@ -167,11 +167,13 @@ func codeProblems(h *harness.Harness) problem.List {
 	for _, connector := range h.Connectors {
 		landings += len(connector.Cavities)
 	}
+	cut, trays := len(h.Wires)+len(h.Cables), homes*len(h.Job.Units)
 	switch {
 	case len(h.Job.Units) > mostUnits:
-		return refuse(fmt.Sprintf("the job has %d units, and its codes number %d", len(h.Job.Units), mostUnits), "split the order into several jobs")
-	case max(landings, len(h.Wires)+len(h.Cables), homes*len(h.Job.Units)) > itemRange:
-		return refuse(fmt.Sprintf("the job has more wires, cavities or trays than the %d that its codes number", itemRange), "split the harness into several jobs")
+		return refuse(fmt.Sprintf("job %q has %d units, and its codes number %d", h.Job.Number, len(h.Job.Units), mostUnits), "split the order into several jobs")
+	case max(landings, cut, trays) > itemRange:
+		return refuse(fmt.Sprintf("job %q has %d landing places, %d wires and cables and %d trays, and its codes number %d of each",
+			h.Job.Number, landings, cut, trays, itemRange), "split the order or the harness into several jobs")
 	}
 	return nil
 }
@@ -184,15 +186,15 @@ func PaperOf(h *harness.Harness) (Paper, problem.List) {
 		}
 		return s.Paper == h.Paper.Size
 	})
-	paper := Paper{Size: h.Paper.Size, Symbol: h.Paper.Symbol, Language: slices.Clone(h.Paper.Languages)}
+	paper := Paper{LabelsPlace: h.Paper.Of("labels"), Size: h.Paper.Size, Symbol: h.Paper.Symbol, Language: slices.Clone(h.Paper.Languages)}
 	if index < 0 {
 		text := fmt.Sprintf("no label stock is known for %s paper", h.Paper.Size)
 		if h.Paper.Labels != "" {
-			text = fmt.Sprintf("label stock %s is not known", h.Paper.Labels)
+			text = fmt.Sprintf("label stock %q is not known", h.Paper.Labels)
 		}
 		return paper, problem.List{{
 			Severity: problem.Error, Check: "no-label-stock", Place: h.Paper.Of("labels"), ID: h.Paper.Labels, Text: text,
-			Hint: "name a known stock in paper.labels",
+			Hint: fmt.Sprintf("add a [[label_stock]] with paper = %q, or name a stock in paper.labels", h.Paper.Size),
 		}}
 	}
 	s := h.Stocks[index]

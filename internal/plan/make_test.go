@@ -200,7 +200,7 @@ func TestHomes(t *testing.T) {
 	h.Wires[1].Home = "X9"
 	_, problems = Make(h, nil)
 	require.Equal(t, 1, problems.Errors())
-	require.Equal(t, "wire W2 is locked to home X9, but it runs from J2 to P1", problems[len(problems)-1].Text)
+	require.Equal(t, `wire "W2" is locked to home "X9", but it runs from J2 to P1`, problems[len(problems)-1].Text)
 	h.Policy.Order = "listed"
 	slices.Reverse(h.Connectors)
 	require.Equal(t, []string{"X9", "P1", "J1", "J2"}, buildOrder(h))
@@ -219,7 +219,7 @@ func TestUnknownStockIsRefused(t *testing.T) {
 	h.Paper.Labels = "a4-9x9"
 	_, problems := Make(h, nil)
 	require.Equal(t, 1, problems.Errors())
-	require.Equal(t, "label stock a4-9x9 is not known", problems[len(problems)-1].Text)
+	require.Equal(t, `label stock "a4-9x9" is not known`, problems[len(problems)-1].Text)
 	h.Paper.Labels, h.Paper.Size = "", "a3"
 	_, problems = Make(h, nil)
 	require.Equal(t, "no label stock is known for a3 paper", problems[len(problems)-1].Text)
@@ -231,7 +231,7 @@ func TestMoreUnitsThanCodesNumberAreRefused(t *testing.T) {
 	h := threeConnectors()
 	h.Job.Units = make([]string, 1000)
 	_, problems := Make(h, nil)
-	require.Equal(t, "the job has 1000 units, and its codes number 999", problems[len(problems)-1].Text)
+	require.Equal(t, `job "MOR-0412" has 1000 units, and its codes number 999`, problems[len(problems)-1].Text)
 	h.Job.Units = h.Job.Units[:999]
 	made(t, h)
 	h.Connectors[3].Cavities = make([]harness.Cavity, itemRange)

@@ -39,7 +39,7 @@ func (p *wirePlanner) markSubject(s markSubject) (markedRow, problem.List) {
 	}
 	if blank := s.ladder[0]; blank.a == "" || blank.b == "" || blank.middle == "" {
 		return row, problem.List{{Check: "legend-blank", Place: s.place, ID: s.id,
-			Text: fmt.Sprintf("a legend of %s %s comes out blank", s.noun, s.id),
+			Text: fmt.Sprintf("a legend of %s %q comes out blank", s.noun, s.id),
 			Hint: fmt.Sprintf(`put {wire} into the legend, or set mark = "none" for this %s`, s.noun)}}
 	}
 	fit := p.rules.fit(s.span, s.ladder, s.how)
@@ -70,7 +70,7 @@ func (p *wirePlanner) longWarnings() problem.List {
 		return nil
 	}
 	return problem.List{{Severity: problem.Warning, Check: "legend-long", Place: p.h.Marks.Of("end_legend"), ID: p.long[0],
-		Text: fmt.Sprintf("%s a shorter legend, %s the first: the one asked for is longer than the %d characters that the line marks",
+		Text: fmt.Sprintf("%s a shorter legend, %q the first: the one asked for is longer than the %d characters that the line marks",
 			carryWords(len(p.long)), p.long[0], p.rules.longest),
 		Hint: "shorten legend or end_legend, or correct line.longest_text"}}
 }
@@ -107,7 +107,7 @@ func characterProblems(line *harness.Line, s markSubject, marks []Mark) problem.
 		for _, r := range mark.Text {
 			if line.Characters != "" && !strings.ContainsRune(line.Characters, r) {
 				return problem.List{{Check: "legend-character", Place: s.place, ID: s.id,
-					Text: fmt.Sprintf("the line cannot mark the character %q in the legend %q of %s %s", r, mark.Text, s.noun, s.id),
+					Text: fmt.Sprintf("the line cannot mark the character %q in the legend %q of %s %q", r, mark.Text, s.noun, s.id),
 					Hint: "change the legend, or add the character to line.characters where the marker has it"}}
 			}
 		}

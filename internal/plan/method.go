@@ -56,11 +56,12 @@ func markingOf(t *harness.WireType, line *harness.Line) (marking, problem.List) 
 	}
 	if t.Diameter < line.ThinnestDiameter || t.Diameter > line.ThickestDiameter {
 		return sleeve, sleeveWarning(t, "diameter", fmt.Sprintf("its diameter of %s is outside the line's %s to %s",
-			t.Diameter, line.ThinnestDiameter, line.ThickestDiameter))
+			t.Diameter, line.ThinnestDiameter, line.ThickestDiameter), "correct the diameter or line.diameters, or accept the sleeves")
 	}
 	heights, double := heightsFor(t.Diameter, line)
 	if len(heights) == 0 {
-		return sleeve, sleeveWarning(t, "diameter", fmt.Sprintf("no character height of the line suits its diameter of %s", t.Diameter))
+		return sleeve, sleeveWarning(t, "diameter", fmt.Sprintf("no character height of the line suits its diameter of %s", t.Diameter),
+			"add a smaller height to line.heights where the marker has it, or accept the sleeves")
 	}
 	method, ink, warnings := methodOf(t, line)
 	if method == harness.MethodSleeve {
@@ -77,17 +78,19 @@ func methodOf(t *harness.WireType, line *harness.Line) (harness.Method, string, 
 		return harness.MethodLaser, "", nil
 	}
 	if t.Ink == "none" && t.Proved != nil {
-		return harness.MethodSleeve, "", sleeveWarning(t, "ink", "no mark stays readable on it, as proved")
+		return harness.MethodSleeve, "", sleeveWarning(t, "ink", "no mark stays readable on it, as proved", "accept the sleeves")
 	}
 	ink := inkOf(t)
 	if ink == "" {
 		return harness.MethodTestFirst, "", problem.List{testFirstWarning(t)}
 	}
 	if !slices.Contains(line.Methods, harness.MethodInk) {
-		return harness.MethodSleeve, "", sleeveWarning(t, "laser", "it takes ink, and the line has no ink")
+		return harness.MethodSleeve, "", sleeveWarning(t, "laser", "it takes ink, and the line has no ink",
+			`add "ink" to line.methods where the line has it, or accept the sleeves`)
 	}
 	if !slices.Contains(line.Inks, ink) {
-		return harness.MethodSleeve, "", sleeveWarning(t, "ink", fmt.Sprintf("it takes %s ink, and the line has no %s head", ink, ink))
+		return harness.MethodSleeve, "", sleeveWarning(t, "ink", fmt.Sprintf("it takes %s ink, and the line has no %s head", ink, ink),
+			"add the ink to line.inks where the head is fitted, or accept the sleeves")
 	}
 	return harness.MethodInk, ink, nil
 }
@@ -110,14 +113,14 @@ func inkOf(t *harness.WireType) string {
 
 // testFirstWarning says what to record once a sample of the type was marked.
 func testFirstWarning(t *harness.WireType) problem.Problem {
-	text := fmt.Sprintf("type %s is to be proved before the run: record ink and proved", t.ID)
+	text := fmt.Sprintf("nothing says how wire type %q takes a mark: it is to be proved before the run", t.ID)
 	if t.Ink == "none" && t.Proved == nil {
 		text = fmt.Sprintf("type %s takes no ink, and no record proves it: record proved", t.ID)
 	} else if t.Ink != "" && t.Proved == nil {
-		text = fmt.Sprintf("type %s names %s ink without the record that proved it: record proved", t.ID, t.Ink)
+		text = fmt.Sprintf("wire type %q names %s ink without the record that proved it", t.ID, t.Ink)
 	}
 	return problem.Problem{Severity: problem.Warning, Check: "test-first", Place: t.At, ID: t.ID, Text: text,
-		Hint: `mark the sample of the set-up sheet, then write ink and proved into the type, or laser = "yes" and proved`}
+		Hint: `mark the sample page, then write ink and proved into the type, or laser = "yes" and proved`}
 }
 
 // heightsFor returns the character heights that a diameter allows, largest first: for one line, and for two over each other where
@@ -135,7 +138,7 @@ func heightsFor(diameter units.Length, line *harness.Line) (single, double []uni
 	return single, double
 }
 
-func sleeveWarning(t *harness.WireType, key, reason string) problem.List {
+func sleeveWarning(t *harness.WireType, key, reason, hint string) problem.List {
 	return problem.List{{Severity: problem.Warning, Check: "type-sleeve", Place: t.Of(key), ID: t.ID,
-		Text: fmt.Sprintf("type %s is marked with sleeves: %s", t.ID, reason)}}
+		Text: fmt.Sprintf("wire type %q is marked with sleeves: %s", t.ID, reason), Hint: hint}}
 }

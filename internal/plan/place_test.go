@@ -105,10 +105,10 @@ func TestPlacesThatAreNone(t *testing.T) {
 	h := everyConstruct()
 	h.Splices[0].Offset = 101 * mm
 	_, problems := Make(h, nil)
-	require.Contains(t, texts(problems), "splice SP1 has no place on the board: the segment from node N2 to node N3 is 100 mm long, less than 101 mm")
+	require.Contains(t, texts(problems), `splice "SP1" has no place on the board: the segment from node N2 to node N3 is 100 mm long, less than 101 mm`)
 	h.Splices[0].Towards = "N4"
 	_, problems = Make(h, nil)
-	require.Contains(t, texts(problems), "splice SP1 has no place on the board: no segment joins node N2 to node N4")
+	require.Contains(t, texts(problems), `splice "SP1" has no place on the board: no segment joins node N2 to node N4`)
 	h.Splices[0].Towards, h.Splices[0].Offset = "N3", 100*mm
 	require.Equal(t, int64(100_000), wireNamed(t, made(t, h), "W114").FinishedUM)
 }
@@ -126,7 +126,7 @@ func TestTwistTakesMore(t *testing.T) {
 	require.Equal(t, units.Length(math.Ceil(900_000*(math.Sqrt(1+math.Pow(math.Pi*1.27*2/math.Sqrt(3)/25, 2))-1))), lay.extra(1000*mm))
 	twist.Wires[2] = "W4"
 	_, fault = layOf(twist, diameters)
-	require.Equal(t, "the wires of twist T1 differ in diameter, and nothing says how wide they lie", fault)
+	require.Equal(t, `the wires of twist "T1" differ in diameter, and nothing says how wide they lie`, fault)
 	twist.Pitch = 2 * mm
 	lay, _ = layOf(twist, diameters)
 	require.Equal(t, units.Length(math.Ceil(900_000*(math.Sqrt(1+math.Pow(math.Pi*2/25, 2))-1))), lay.extra(1000*mm))
@@ -143,7 +143,7 @@ func TestTwistedWiresAreLongerInTheirTwistAlone(t *testing.T) {
 	require.Equal(t, "T1", w.Twist)
 	h.Twists[0].Untwist[0] = 90 * mm
 	_, problems := Make(h, nil)
-	require.Contains(t, texts(problems), "twist T1 leaves 130 mm straight, and wire W120 is 100 mm from end to end")
+	require.Contains(t, texts(problems), `twist "T1" leaves 130 mm straight, and wire "W120" is 100 mm from end to end`)
 }
 
 func termOf(w Wire, name string) int64 {

@@ -60,26 +60,27 @@ type Plan struct {
 
 // Packet names the job and its identity.
 type Packet struct {
-	Number     string     `json:"number"`
-	Title      string     `json:"title"`
-	Part       string     `json:"part"`
-	Revision   string     `json:"revision"`
-	Supersedes string     `json:"supersedes"`
-	Issued     string     `json:"issued"` // ISO 8601
-	Due        string     `json:"due"`    // ISO 8601 or empty
-	Units      []string   `json:"units"`
-	Serials    bool       `json:"serials"` // the units are serials, not mere numbers
-	Class      int        `json:"class"`   // 0: not given
-	Documents  []Document `json:"documents"`
-	Board      string     `json:"board"`
-	Draft      bool       `json:"draft"` // nobody may build from it
-	Batch      int        `json:"batch"` // units on one cut list; 1 where units are cut one by one
-	Lists      [][]string `json:"lists"` // units of each cut list, in the order of the run
-	OneByOne   bool       `json:"one_by_one"`
-	Leading    string     `json:"leading"` // "a" or "b": the end that leaves the line first
-	Method     []string   `json:"methods"` // marking methods that the job uses, in the order laser, ink, sleeve, test first, none
-	Inks       []string   `json:"inks"`    // inks that the job uses, black before white
-	Content    string     `json:"content"` // SHA-256 of the canonical plan, 64 hex digits
+	Number     string        `json:"number"`
+	Title      string        `json:"title"`
+	Part       string        `json:"part"`
+	Revision   string        `json:"revision"`
+	Supersedes string        `json:"supersedes"`
+	Issued     string        `json:"issued"` // ISO 8601
+	Due        string        `json:"due"`    // ISO 8601 or empty
+	Units      []string      `json:"units"`
+	Serials    bool          `json:"serials"` // the units are serials, not mere numbers
+	Class      int           `json:"class"`   // 0: not given
+	Documents  []Document    `json:"documents"`
+	Board      string        `json:"board"`
+	Draft      bool          `json:"draft"` // nobody may build from it
+	Batch      int           `json:"batch"` // units on one cut list; 1 where units are cut one by one
+	Lists      [][]string    `json:"lists"` // units of each cut list, in the order of the run
+	OneByOne   bool          `json:"one_by_one"`
+	Leading    string        `json:"leading"` // "a" or "b": the end that leaves the line first
+	Method     []string      `json:"methods"` // marking methods that the job uses, in the order laser, ink, sleeve, test first, none
+	Inks       []string      `json:"inks"`    // inks that the job uses, black before white
+	TitlePlace problem.Place `json:"-"`
+	Content    string        `json:"content"` // SHA-256 of the canonical plan, 64 hex digits
 }
 
 // Document is a document that the job was written from.
@@ -321,7 +322,8 @@ type Paper struct {
 	Language []string `json:"language"` // of the safety page, the floor's first
 	Labels   Stock    `json:"labels"`
 
-	Print LabelPrint `json:"-"`
+	Print       LabelPrint    `json:"-"`
+	LabelsPlace problem.Place `json:"-"` // where the stock was named
 }
 
 // Stock is the geometry of a sheet of labels.

@@ -228,13 +228,13 @@ func stockWarnings(h *harness.Harness, supplies []*supply) problem.List {
 		}
 		noun := nouns[s.wireType]
 		if s.order.used > 0 {
-			warn(s, "stock-short", fmt.Sprintf("%s type %s: the reels known are %s m short of what the job cuts", noun, s.wireType, s.order.used.Metres()),
-				"order it, or add the reel to the job")
+			warn(s, "stock-short", fmt.Sprintf("the reels of %s type %q are %s m short of what the job cuts", noun, s.wireType, s.order.used.Metres()),
+				"order that much, or add the [[reel]] that holds it")
 		}
 		longest := units.Length(s.longest.CutUM)
 		if fullest := slices.MaxFunc(s.spools, func(a, b *spool) int { return cmp.Compare(a.reel.Left, b.reel.Left) }); fullest.reel.Left < longest+h.Line.SetUpScrap {
-			warn(s, "reel-too-short", fmt.Sprintf("%s type %s: no reel holds the longest piece, %s %s of %s m with its set-up scrap",
-				noun, s.wireType, noun, s.longest.ID, (longest+h.Line.SetUpScrap).Metres()), "order a longer reel; wire is not joined")
+			warn(s, "reel-too-short", fmt.Sprintf("no reel of %s type %q holds its longest piece, %s %q: %s m with the set-up scrap",
+				noun, s.wireType, noun, s.longest.ID, (longest+h.Line.SetUpScrap).Metres()), "order a reel that holds it; pieces are never joined")
 		}
 	}
 	return problems

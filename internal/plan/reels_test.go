@@ -29,7 +29,7 @@ func TestReelsAreUsedOneAfterAnother(t *testing.T) {
 		{ID: "R10", Type: "E22W", Wires: []string{"W2"}, UsedUM: 5_100_000, LeftUM: 3_900_000, Pieces: 1, LongestUM: 5_000_000},
 	}, p.Reels)
 	require.Equal(t, []Order{{Type: "E22W", UM: 4_100_000, Pieces: 1, LongestUM: 4_000_000}}, p.ToOrder, "W1 of unit 3")
-	require.Equal(t, "wire type E22W: the reels known are 4.1 m short of what the job cuts", problems.Warnings()[0].Text)
+	require.Equal(t, `the reels of wire type "E22W" are 4.1 m short of what the job cuts`, problems.Warnings()[0].Text)
 	rows := p.Groups[0].Steps
 	require.Equal(t, []Step{{Kind: StepWire, Wire: "W2", Units: []string{"1", "2"}}, {Kind: StepWire, Wire: "W1", Units: []string{"1", "2"}}},
 		[]Step{rows[0][1], rows[0][3]}, "the order follows the reels")
@@ -49,7 +49,7 @@ func TestLongestPieceWithoutAReel(t *testing.T) {
 	require.Equal(t, []Reel{{ID: "R1", Type: "E22W", Wires: []string{"W2"}, UsedUM: 2_100_000, LeftUM: 17_900_000, Pieces: 1, LongestUM: 2_000_000}}, p.Reels)
 	warnings := problems.Warnings()
 	require.Equal(t, "reel-too-short", warnings[0].Check)
-	require.Equal(t, "wire type E22W: no reel holds the longest piece, wire W1 of 20.1 m with its set-up scrap", warnings[0].Text)
+	require.Equal(t, `no reel of wire type "E22W" holds its longest piece, wire "W1": 20.1 m with the set-up scrap`, warnings[0].Text)
 }
 
 func TestStockIsAccountedFor(t *testing.T) {

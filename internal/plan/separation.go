@@ -40,8 +40,8 @@ func separationProblems(ways []wayOf) problem.List {
 
 func separationProblem(segment [2]string, a, b *harness.Wire) problem.Problem {
 	return problem.Problem{Check: "separation", Place: a.Of("separation"), ID: a.ID,
-		Text: fmt.Sprintf("the segment from %s to %s holds wire %s of separation %s and wire %s of separation %s",
+		Text: fmt.Sprintf("the segment from %q to %q holds wire %q of separation %q and wire %q of separation %q",
 			segment[0], segment[1], a.ID, a.Separation, b.ID, b.Separation),
-		Hint: "lead one of them another way with `via`, or correct its separation",
-		Also: &problem.Related{Place: b.Of("separation"), Text: fmt.Sprintf("wire %s stands here", b.ID)}}
+		Hint: "lead one of them another way with via, or correct its separation",
+		Also: &problem.Related{Place: b.Of("separation"), Text: fmt.Sprintf("wire %q stands here", b.ID)}}
 }

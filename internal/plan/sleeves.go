@@ -168,8 +168,8 @@ func sleeveWarnings(wires []Wire, cables []Cable) problem.List {
 			p := problem.Problem{Severity: problem.Warning, Place: at}
 			switch {
 			case row.Kind == "tag":
-				p.Check, p.ID, p.Text = "sleeve-room", id, fmt.Sprintf("%s has no room for a sleeve clear of its ends, it gets a tag tied on", id)
-				p.Hint = "look at strip, covered and the margin of its ends"
+				p.Check, p.ID, p.Text = "sleeve-room", id, fmt.Sprintf("%q has no room for a sleeve clear of its ends, it gets a tag tied on", id)
+				p.Hint = "shorten covered of its ends or marks.margin, or accept the tag"
 			case row.Part == "" && !seen[wireType]:
 				p.Check, p.ID, p.Text = "no-sleeve", wireType, noSleeveWords(wireType, units.Length(row.Diameter))
 				p.Hint = "add a [[sleeve]] that fits, or write the part on the sheet"

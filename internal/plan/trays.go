@@ -195,8 +195,8 @@ func (packed trayPacking) trayWarnings(h *harness.Harness, groups []ownWires) pr
 			}
 			problems = append(problems, problem.Problem{
 				Severity: problem.Warning, Check: "tray-overfull", Place: homes[group.connector].at, ID: group.connector,
-				Text: fmt.Sprintf("tray %d of %s %s: a tray does not hold %s", part+1, homes[group.connector].noun, group.connector, namedRows(rows)),
-				Hint: "use a larger tray, and set [tray] to it",
+				Text: fmt.Sprintf("tray %d of %s %q is too small: a tray does not hold %s", part+1, homes[group.connector].noun, group.connector, namedRows(rows)),
+				Hint: "use a larger tray, and write what it holds into [tray]",
 			})
 		}
 	}

@@ -65,7 +65,7 @@ func TestWhatOneTrayDoesNotHoldIsWarnedOf(t *testing.T) {
 	h.Tray.Section = 1_000_000
 	addWire(h, "W1", "E22W", 0, 1, units.Metre)
 	_, problems := Make(h, nil)
-	require.Equal(t, "tray 1 of connector J2: a tray does not hold W1", problems.Warnings()[0].Text)
+	require.Equal(t, `tray 1 of connector "J2" is too small: a tray does not hold W1`, problems.Warnings()[0].Text)
 }
 
 // TestCoils holds coils to figures worked out from the same relation: 2 m of 1.3 mm on 80 mm, 10 m on 120 mm, 30 m of 2.2 mm on 200 mm.

@@ -34,7 +34,7 @@ func layUps(h *harness.Harness) (map[string]*layUp, problem.List) {
 		lay, fault := layOf(t, diameters)
 		if fault != "" {
 			problems = append(problems, problem.Problem{Check: "twist-pitch", Place: t.At, ID: t.ID, Text: fault,
-				Hint: "give the twist its lay and the diameter of its pitch circle as `pitch`"})
+				Hint: "give the twist its lay and the diameter of its pitch circle as pitch"})
 			continue
 		}
 		for _, wire := range t.Wires {
@@ -49,14 +49,14 @@ func layUps(h *harness.Harness) (map[string]*layUp, problem.List) {
 func layOf(t *harness.Twist, diameters map[string]units.Length) (*layUp, string) {
 	lay := &layUp{twist: t, pitch: t.Pitch, thirds: 3, straight: t.Untwist[0] + t.Untwist[1]}
 	if t.Lay <= 0 {
-		return nil, fmt.Sprintf("twist %s has no lay", t.ID)
+		return nil, fmt.Sprintf("twist %q has no lay", t.ID)
 	}
 	if t.Pitch > 0 {
 		return lay, ""
 	}
 	for _, wire := range t.Wires {
 		if diameters[wire] != diameters[t.Wires[0]] || diameters[wire] == 0 {
-			return nil, fmt.Sprintf("the wires of twist %s differ in diameter, and nothing says how wide they lie", t.ID)
+			return nil, fmt.Sprintf("the wires of twist %q differ in diameter, and nothing says how wide they lie", t.ID)
 		}
 	}
 	switch len(t.Wires) {
@@ -132,6 +132,6 @@ func (s stretch) checkTwist(finished units.Length) problem.List {
 		return nil
 	}
 	return problem.List{{Check: "twist-untwist", Place: s.lay.twist.Of("untwist"), ID: s.lay.twist.ID,
-		Text: fmt.Sprintf("twist %s leaves %s straight, and wire %s is %s from end to end", s.lay.twist.ID, s.lay.straight, s.id, finished),
-		Hint: "shorten `untwist`, or take the wire out of the twist"}}
+		Text: fmt.Sprintf("twist %q leaves %s straight, and wire %q is %s from end to end", s.lay.twist.ID, s.lay.straight, s.id, finished),
+		Hint: "shorten untwist, or take the wire out of the twist"}}
 }

@@ -111,7 +111,7 @@ func TestEndMarksThatDoNotFitFallBackToTheMiddle(t *testing.T) {
 	require.Empty(t, rows[0].A.Legend)
 	require.Equal(t, "W101", rows[0].Legend)
 	require.Len(t, problems, 1)
-	require.Equal(t, "wire W101 is marked once, in the middle: its end marks do not fit on 110 mm between keep-outs of 42 mm at a and 42 mm at b",
+	require.Equal(t, `wire "W101" is marked once, in the middle: its end marks do not fit on 110 mm between keep-outs of 42 mm at a and 42 mm at b`,
 		problems[0].Text)
 }
 
@@ -132,7 +132,7 @@ func TestMarkBehindALongKeepOut(t *testing.T) {
 	h.Job.LengthIs, h.Wires[0].Given, h.Connectors[0].Node = harness.LengthCut, 2000*mm, ""
 	rows, _, problems := wireRows(h)
 	require.Len(t, problems, 1)
-	require.Equal(t, "wire W101 has no place for its mark within 76 mm of end b: the keep-out takes 112 mm, and the mark stands right behind it",
+	require.Equal(t, `wire "W101" has no place for its mark within 76 mm of end b: the keep-out takes 112 mm, and the mark stands right behind it`,
 		problems[0].Text)
 	last := rows[0].Marks[len(rows[0].Marks)-1]
 	require.Equal(t, int64(2_000_000-20_000-112_000-10_500), last.AtUM)

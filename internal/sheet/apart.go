@@ -93,7 +93,7 @@ func (a *apartList) measured() []apartRow {
 			row.height += writePitch()*page.Pt(len(a.units)) + mm(2)
 		}
 		if row.height > bodyBottom()-bodyTop()-mm(40) {
-			a.refuse("too-tall", fmt.Sprintf("%s takes more than a page of the list of what is not cut", item.ID), "shorten its notes and those of its wires")
+			a.refuse("too-tall", fmt.Sprintf("%q takes more than a page of the list of what is not cut on the line", item.ID), "shorten its notes and those of its wires")
 		}
 		rows = append(rows, row)
 	}

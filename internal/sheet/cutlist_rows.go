@@ -97,7 +97,7 @@ func coreHang() page.Pt   { return mm(8) }
 func (c *cutList) coreLines(w plan.Wire) [][]span {
 	lines := c.lines(c.extraRoom()-coreIndent()-coreHang()-c.coreKeyRoom(w), c.coreSpans(w))
 	if len(lines) > mostLines {
-		c.refuse("too-long", fmt.Sprintf("wire %s takes %d lines of the cut list; a core holds %d", w.ID, len(lines), mostLines),
+		c.refuse("too-long", fmt.Sprintf("wire %q takes %d lines of the cut list; a core holds %d", w.ID, len(lines), mostLines),
 			"shorten the notes of the wire and its ends")
 	}
 	return lines
@@ -159,7 +159,7 @@ func (c *cutList) extraRoom() page.Pt { return live.X + live.W - c.columns.wire 
 func (c *cutList) furtherLines(row cutRow) [][]span {
 	lines := c.lines(c.extraRoom(), c.furtherSpans(row))
 	if len(lines) > mostLines {
-		c.refuse("too-long", fmt.Sprintf("the notes of %s take %d lines of the cut list; a row holds %d",
+		c.refuse("too-long", fmt.Sprintf("the notes of %q take %d lines of the cut list; a row holds %d",
 			row.piece.id, len(lines), mostLines), "shorten the notes of the wire and its ends")
 	}
 	return lines

@@ -27,7 +27,7 @@ func (p *pen) draftHead(packet plan.Packet, pg page.Page) {
 		{style: bold(9), text: fmt.Sprintf("page %d of %d", pg.Number, pg.Of)}, {style: monoBold(9), text: pg.Name},
 		{style: s, text: "issued " + packet.Issued}, {style: s, text: packet.Title}})
 	if len(p.lines(live.W, words)) > lines {
-		p.refuse("too-long", fmt.Sprintf("the title %q takes more lines than a page header holds", packet.Title), "shorten the title of the job")
+		p.longTitle(packet)
 		return
 	}
 	p.flow(live.X, y, live.W, mm10(37), words...)

@@ -20,7 +20,7 @@ const (
 
 // frame returns header and footer of a page: nothing in them counts for the content hash.
 func frame(p plan.Plan, pg page.Page, code plan.Code, m page.Metrics, problems *problem.List) []page.Item {
-	f := &pen{metrics: m, problems: problems}
+	f := &pen{metrics: m, problems: problems, at: firstPlace(pg.Body)}
 	if p.Packet.Draft {
 		f.draft = true
 		f.draftHead(p.Packet, pg)
@@ -36,6 +36,16 @@ func frame(p plan.Plan, pg page.Page, code plan.Code, m page.Metrics, problems *
 	f.across(live.X, live.X+live.W, mm(37), groupRule)
 	f.legend(foot(p, pg))
 	return f.items
+}
+
+// firstPlace returns where the first thing that a page speaks of was written.
+func firstPlace(body []page.Item) problem.Place {
+	for _, item := range body {
+		if text, is := item.(page.Text); is && text.Place != (problem.Place{}) {
+			return text.Place
+		}
+	}
+	return problem.Place{}
 }
 
 func (p *pen) headTitle(pl plan.Plan, pg page.Page, room page.Pt) {
@@ -55,10 +65,17 @@ func (p *pen) headJob(packet plan.Packet, pg page.Page, room page.Pt) {
 	y := p.flow(live.X, first, room, pitch, p.present([]span{{style: bold(9), text: pg.Section},
 		{style: bold(9), text: fmt.Sprintf("page %d of %d", pg.Number, pg.Of)}, {style: regular(9), text: "issued " + packet.Issued}})...)
 	if int((y-first)/pitch)+len(p.wrap(regular(9), room, packet.Title)) > lines {
-		p.refuse("too-long", fmt.Sprintf("the title %q takes more lines than a page header holds", packet.Title), "shorten the title of the job")
+		p.longTitle(packet)
 		return
 	}
 	p.paragraph(live.X, y, regular(9), room, pitch, packet.Title)
+}
+
+// longTitle refuses the title of the job where a page header does not hold it.
+func (p *pen) longTitle(packet plan.Packet) {
+	titled := *p
+	titled.at = packet.TitlePlace
+	titled.refuse("too-long", fmt.Sprintf("the title of job %q takes more lines than a page header holds", packet.Number), "shorten the title")
 }
 
 // present leaves out spans without words.

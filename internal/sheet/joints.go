@@ -123,7 +123,7 @@ func (l *jointList) room() page.Pt { return bodyBottom() - bodyTop() - mm(11) - 
 func (l *jointList) joint(j joint) {
 	for _, b := range j.blocks {
 		if b.height > l.room() {
-			l.refuse("too-tall", fmt.Sprintf("a row of %s fills more than a page", j.id), "shorten the notes of its wires")
+			l.refuse("too-tall", fmt.Sprintf("a row of %q fills more than a page", j.id), "shorten the notes of its wires")
 			return
 		}
 		if l.left() < b.height {

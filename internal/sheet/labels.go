@@ -39,6 +39,8 @@ type label struct {
 	goods  stock
 	whole  page.Rect // the die cut
 	area   page.Rect // what may be printed on
+	stock  string
+	named  problem.Place // where the stock was named
 }
 
 // labelDocument lays the tray labels on their stock, one for each tray.
@@ -54,7 +56,8 @@ func labelDocument(p plan.Plan, m page.Metrics, problems *problem.List) page.Doc
 			doc.Pages = append(doc.Pages, page.Page{Name: fmt.Sprintf("labels/%d", last+1), Sheet: "labels", Number: last + 1,
 				Of: places[len(places)-1].sheet + 1, Live: stockArea(stock, printer)})
 		}
-		l := label{pen: pen{metrics: m, problems: problems, at: trays[tray.Group]}, tray: tray, packet: p.Packet, goods: goods}
+		l := label{pen: pen{metrics: m, problems: problems, at: trays[tray.Group]}, tray: tray, packet: p.Packet, goods: goods,
+			stock: stock.ID, named: p.Paper.LabelsPlace}
 		l.whole = labelRect(stock, printer, places[i].label)
 		l.area = inset(l.whole, labelInset)
 		l.print()
@@ -86,8 +89,9 @@ func (l *label) print() {
 	}
 	tall := room(lines)
 	if tall < l.stackHeight() || l.area.W < 178*labelBarModule+labelQuiet+labelMatrixSide+mm10(15) {
-		l.refuse("label-too-small", fmt.Sprintf("a label of %.1f mm by %.1f mm holds no tray label", millimetres(l.whole.W), millimetres(l.whole.H)),
-			"choose a label stock of 99 mm by 50 mm or more")
+		l.at = l.named
+		l.refuse("label-too-small", fmt.Sprintf("label stock %q has labels of %.1f mm by %.1f mm, which hold no tray label",
+			l.stock, millimetres(l.whole.W), millimetres(l.whole.H)), "choose a label stock of 99 mm by 50 mm or more")
 		return
 	}
 	rule := l.names(tall)

@@ -81,7 +81,7 @@ func (b *boardMap) drawing() {
 		}
 	}
 	b.at = b.plan.Board.Nodes[0].Place
-	b.refuse("crowded-map", fmt.Sprintf("the labels of board %s find no room on a map of %d pages", b.plan.Board.ID, mostTiles),
+	b.refuse("crowded-map", fmt.Sprintf("the labels of board %q find no room on a map of %d pages", b.plan.Board.ID, mostTiles),
 		"draw the nodes further apart, or shorten the titles of the connectors")
 }
 

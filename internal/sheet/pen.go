@@ -80,8 +80,7 @@ func (p *pen) put(x, y page.Pt, s style, align page.Align, room page.Pt, text st
 		return
 	}
 	if width := p.width(s, text); width > room {
-		p.refuse("too-long", fmt.Sprintf("%q is too long for its place on the sheet", text),
-			fmt.Sprintf("it takes %.1f mm, the place holds %.1f mm; shorten it", millimetres(width), millimetres(room)))
+		p.tooLong(text, width, room)
 		return
 	}
 	item := page.Text{X: x, Y: y, Face: s.face, Size: s.size, Align: align, Room: room, String: text, Place: p.at}
@@ -89,6 +88,11 @@ func (p *pen) put(x, y page.Pt, s style, align page.Align, room page.Pt, text st
 	if p.draft && undecided(text) {
 		p.boxed(page.Extent(item, p.metrics))
 	}
+}
+
+func (p *pen) tooLong(text string, width, room page.Pt) {
+	p.refuse("too-long", fmt.Sprintf("%q takes %.1f mm, and its place on the sheet holds %.1f mm", text, millimetres(width), millimetres(room)),
+		"shorten it, or what stands beside it, or part it with blanks")
 }
 
 func (p *pen) refuse(check, text, hint string) {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/problem"
@@ -87,7 +88,7 @@ func (l *pinList) chain(blocks []pinBlock) {
 		l.chain(blocks[:len(blocks)/2])
 		l.chain(blocks[len(blocks)/2:])
 	default:
-		l.refuse("too-tall", "a row of connector "+l.connector.ID+" fills more than a page", "shorten the notes of its wires")
+		l.refuse("too-tall", fmt.Sprintf("a row of connector %q fills more than a page", l.connector.ID), "shorten the notes of its wires")
 	}
 }
 

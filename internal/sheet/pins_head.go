@@ -51,7 +51,7 @@ func (l *pinList) wideFace(face plan.Face, y, first page.Pt) page.Pt {
 		picture, fits = l.fitFace(face, live.W, bodyBottom()-y-mm(1))
 	}
 	if !fits {
-		l.refuse("face-too-large", "the face of connector "+l.connector.ID+" cannot be drawn with cavity names of 7 pt on a sheet",
+		l.refuse("face-too-large", fmt.Sprintf("the face of connector %q cannot be drawn with cavity names of 7 pt on a sheet", l.connector.ID),
 			`set face = "schematic": the checklist then says ORDER ONLY`)
 		return y
 	}

@@ -167,7 +167,7 @@ func (l *routingList) way(b plan.Branch, first bool, way plan.Way) {
 		keep += mm(11)
 	}
 	if keep > bodyBottom()-bodyTop()-mm(17) {
-		l.refuse("too-tall", fmt.Sprintf("the first rows of the way from %s fill more than a page", way.Home), "shorten the ids along it")
+		l.refuse("too-tall", fmt.Sprintf("the first rows of the way from %q fill more than a page", way.Home), "shorten the ids along it")
 		return
 	}
 	l.need(keep)
