@@ -163,12 +163,12 @@ func noSleeveWords(wireType string, diameter units.Length) string {
 func sleeveWarnings(wires []Wire, cables []Cable) problem.List {
 	var found problem.List
 	seen := map[string]bool{}
-	check := func(id, wireType string, at problem.Place, rows []Sleeve) {
+	check := func(noun, id, wireType string, at problem.Place, rows []Sleeve) {
 		for _, row := range rows {
 			p := problem.Problem{Severity: problem.Warning, Place: at}
 			switch {
 			case row.Kind == "tag":
-				p.Check, p.ID, p.Text = "sleeve-room", id, fmt.Sprintf("%q has no room for a sleeve clear of its ends, it gets a tag tied on", id)
+				p.Check, p.ID, p.Text = "sleeve-room", id, fmt.Sprintf("%s %q has no room for a sleeve clear of its ends, it gets a tag tied on", noun, id)
 				p.Hint = "shorten covered of its ends or marks.margin, or accept the tag"
 			case row.Part == "" && !seen[wireType]:
 				p.Check, p.ID, p.Text = "no-sleeve", wireType, noSleeveWords(wireType, units.Length(row.Diameter))
@@ -181,10 +181,10 @@ func sleeveWarnings(wires []Wire, cables []Cable) problem.List {
 		}
 	}
 	for _, c := range cables {
-		check(c.ID, c.Type, c.Place, c.sleeves)
+		check("cable", c.ID, c.Type, c.Place, c.sleeves)
 	}
 	for _, w := range wires {
-		check(w.ID, w.Type, w.Place, w.sleeves)
+		check("wire", w.ID, w.Type, w.Place, w.sleeves)
 	}
 	return found
 }
