@@ -114,8 +114,8 @@ func (l *label) names(tall page.Pt) page.Pt {
 		l.text(l.area.X+width+mm(5), l.area.Y+capital, monoBold(size), l.area.W-width-mm(5), l.tray.Unit)
 		return l.area.Y + max(capital+below, l.stackHeight()) + mm10(5)
 	}
-	l.refuse("too-long", fmt.Sprintf("%q and %q cannot be printed in 28 pt on a tray label", l.tray.Group, l.tray.Unit),
-		"shorten the connector id or the serial, or choose a larger label stock")
+	l.refuse("too-long", fmt.Sprintf("%q and unit %q do not fit beside each other on a tray label in 28 pt", l.tray.Group, l.tray.Unit),
+		"shorten the id or the serial, or choose a wider label stock")
 	return l.area.Y + l.stackHeight() + mm10(5)
 }
 
