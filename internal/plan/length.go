@@ -20,6 +20,9 @@ type measured struct {
 	way           boardWay
 }
 
+// mostTerms is how many terms nearly every sum has room for: no wire has them all.
+const mostTerms = 12
+
 // lengthSum adds named terms in the published order and leaves out those that are zero.
 type lengthSum struct {
 	terms []Term
@@ -28,6 +31,9 @@ type lengthSum struct {
 
 func (s *lengthSum) add(name string, length units.Length) {
 	if length != 0 {
+		if s.terms == nil {
+			s.terms = make([]Term, 0, mostTerms)
+		}
 		s.terms = append(s.terms, Term{Name: name, UM: int64(length)})
 		s.total += length
 	}

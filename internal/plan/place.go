@@ -21,6 +21,7 @@ type boardPlace struct {
 type boardWay struct {
 	boardPath              // the nodes alone: none for two points on one segment
 	before    units.Length // from the first place to the first node
+	after     units.Length // from the last node to the last place
 	pieces    [][2]string  // segments of which a part is used, at either end
 }
 
@@ -93,7 +94,7 @@ func (r *boardRouter) way(from boardPlace, via []string, to boardPlace) (boardWa
 	if err != nil {
 		return boardWay{}, err
 	}
-	whole := boardWay{before: first.before, pieces: append(first.pieces, last.pieces...)}
+	whole := boardWay{before: first.before, after: last.after, pieces: append(first.pieces, last.pieces...)}
 	whole.length = first.length + middle.length + last.length
 	whole.nodes = slices.Concat(first.nodes, middle.nodes[1:], last.nodes[1:])
 	return whole, nil
@@ -106,7 +107,7 @@ func (r *boardRouter) between(from, to boardPlace) (boardWay, error) {
 		way, err := r.between(to, from)
 		if err == nil {
 			slices.Reverse(way.nodes)
-			way.before = way.length - way.before - r.along(way.nodes)
+			way.before, way.after = way.after, way.before
 		}
 		return way, err
 	}
@@ -122,7 +123,7 @@ func (r *boardRouter) between(from, to boardPlace) (boardWay, error) {
 				return boardWay{}, err
 			}
 			leg.length += out.length + in.length
-			way := boardWay{boardPath: leg, before: out.length, pieces: append(from.pieces(), to.pieces()...)}
+			way := boardWay{boardPath: leg, before: out.length, after: in.length, pieces: append(from.pieces(), to.pieces()...)}
 			if best.nodes == nil || way.beats(best) {
 				best = way
 			}

@@ -17,22 +17,41 @@ import (
 // benchSizes are counts of wires.
 func benchSizes() []int { return []int{100, 1000, 10_000, 100_000} }
 
-// largeHarness has five wires a node of its board and twenty a connector, between connectors drawn at random.
+// largeHarness has five wires a node of its board and twenty a connector, between connectors drawn at random from the whole board.
 func largeHarness(wires, loops int) *harness.Harness {
+	return harnessOnBoard(wires, loops, math.MaxInt, math.MaxInt)
+}
+
+// nearHarness is as large, and its wires end at most so far from where they start as the smallest board is wide.
+func nearHarness(wires, loops int) *harness.Harness {
+	const nodes, connectors = 20, 5 // of a hundred wires
+	return harnessOnBoard(wires, loops, nodes/5, connectors)
+}
+
+// harnessOnBoard has nodes that hang on one of the so many before them, and wires whose connectors are fewer than so many apart.
+func harnessOnBoard(wires, loops, reach, apart int) *harness.Harness {
 	random := rand.New(rand.NewPCG(4, uint64(wires)))
 	h := twoEnds()
 	nodes := max(2, wires/5)
-	h.Board = randomBoard(random, nodes, nodes, 0, loops)
+	h.Board = randomBoard(random, nodes, min(nodes, reach), 0, loops)
 	h.Connectors, h.Wires = nil, nil
-	for i := range max(2, wires/20) {
-		h.Connectors = append(h.Connectors, harness.Connector{ID: fmt.Sprintf("J%d", i), Node: h.Board.Nodes[random.IntN(len(h.Board.Nodes))].ID, Tail: 100 * mm})
-	}
-	end := func(cavity int) harness.End {
-		return harness.End{Connector: h.Connectors[random.IntN(len(h.Connectors))].ID, Cavity: fmt.Sprint(cavity), Contact: "S22",
-			Stage: harness.StageBench, Strip: 4 * mm, Retermination: 2}
+	connectors := max(2, wires/20)
+	for i := range connectors {
+		at := i * nodes / connectors
+		if reach >= nodes {
+			at = random.IntN(nodes)
+		}
+		h.Connectors = append(h.Connectors, harness.Connector{ID: fmt.Sprintf("J%d", i), Node: h.Board.Nodes[at].ID, Tail: 100 * mm})
 	}
 	for i := range wires {
-		h.Wires = append(h.Wires, harness.Wire{ID: fmt.Sprintf("W%d", i), Type: "E22W", A: end(2 * i), B: end(2*i + 1), Mark: "full"})
+		from := random.IntN(connectors)
+		low := max(0, min(from-apart/2, connectors-apart))
+		to := low + random.IntN(min(apart, connectors-low))
+		end := func(connector, cavity int) harness.End {
+			return harness.End{Connector: h.Connectors[connector].ID, Cavity: fmt.Sprint(cavity), Contact: "S22",
+				Stage: harness.StageBench, Strip: 4 * mm, Retermination: 2}
+		}
+		h.Wires = append(h.Wires, harness.Wire{ID: fmt.Sprintf("W%d", i), Type: "E22W", A: end(from, 2*i), B: end(to, 2*i+1), Mark: "full"})
 	}
 	h.Line.Longest = 1000 * units.Metre
 	return h
@@ -76,36 +95,48 @@ func benchRoutes(b *testing.B, nodes bool) {
 	}
 }
 
-// measureAll is the whole length stage: it works out every length of a harness.
-func measureAll(b *testing.B, h *harness.Harness) {
-	lengths := newMeasurer(h)
+// measureAll is the whole length stage: it works out every length of a harness. It returns how many nodes all ways have.
+func measureAll(b *testing.B, h *harness.Harness) int {
+	lengths, nodes := newMeasurer(h), 0
 	for i := range h.Wires {
-		if got, problems := lengths.measure(&h.Wires[i]); got.cut == 0 || problems.Errors() > 0 {
+		got, problems := lengths.measure(&h.Wires[i])
+		if got.cut == 0 || problems.Errors() > 0 {
 			b.Fatal(problems)
 		}
+		nodes += len(got.way.nodes)
 	}
+	return nodes
 }
 
 // BenchmarkLengthGrowth reports how the time of the length stage grows from size to size, and the exponent over all of them: the
-// median of five runs of each size.
+// median of five runs of each size. On a tree and on a board with loops each wire ends near where it starts, so that the ways have as
+// many nodes at every size; "far" wires run across the whole board, and as their ways get longer with it so does the output: beside the
+// exponent over the wires theirs is given over the nodes of all ways.
 func BenchmarkLengthGrowth(b *testing.B) {
 	for _, kind := range []string{"tree", "loops"} {
-		b.Run(kind, func(b *testing.B) {
-			sizes := benchSizes()
-			medians := make([]float64, len(sizes))
-			for b.Loop() {
-				for i, wires := range sizes {
-					medians[i] = medianOfFive(b, largeHarness(wires, boardKinds(wires)[kind]))
-				}
-			}
-			for i := 1; i < len(sizes); i++ {
-				b.ReportMetric(medians[i]/medians[i-1], fmt.Sprintf("x:%d", sizes[i]))
-			}
-			last := len(sizes) - 1
-			b.ReportMetric(medians[last]*1000, "ms:100000")
-			b.ReportMetric(math.Log(medians[last]/medians[0])/math.Log(float64(sizes[last])/float64(sizes[0])), "exponent")
-		})
+		b.Run(kind, func(b *testing.B) { benchGrowth(b, kind, nearHarness) })
+		b.Run("far/"+kind, func(b *testing.B) { benchGrowth(b, kind, largeHarness) })
 	}
+}
+
+func benchGrowth(b *testing.B, kind string, harnessOf func(wires, loops int) *harness.Harness) {
+	sizes := benchSizes()
+	medians, nodes := make([]float64, len(sizes)), make([]float64, len(sizes))
+	for b.Loop() {
+		for i, wires := range sizes {
+			h := harnessOf(wires, boardKinds(wires)[kind])
+			medians[i], nodes[i] = medianOfFive(b, h), float64(measureAll(b, h))
+			b.ReportMetric(nodes[i]/float64(wires), fmt.Sprintf("nodes/way:%d", wires))
+		}
+	}
+	for i := 1; i < len(sizes); i++ {
+		b.ReportMetric(medians[i]/medians[i-1], fmt.Sprintf("x:%d", sizes[i]))
+	}
+	last := len(sizes) - 1
+	time := math.Log(medians[last] / medians[0])
+	b.ReportMetric(medians[last]*1000, "ms:100000")
+	b.ReportMetric(time/math.Log(float64(sizes[last])/float64(sizes[0])), "exponent/wires")
+	b.ReportMetric(time/math.Log(nodes[last]/nodes[0]), "exponent/nodes")
 }
 
 // medianOfFive returns the median time of the length stage in seconds. Small sizes are repeated until they can be timed.

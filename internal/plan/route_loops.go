@@ -13,8 +13,8 @@ type boardLoops struct {
 	chain  []int // by node; -1 of a node that is in none, or a joint
 	place  []int // by node, in its chain
 	chains []boardChain
-	ends   [][]chainEnd  // by joint
-	costs  [][]boardCost // from joint to joint; rows are worked out when they are asked for
+	ends   [][]chainEnd   // by joint
+	search []*jointSearch // by joint; begun when it is asked for
 }
 
 // boardChain is a way from joint to joint over nodes that have no other neighbours on the loops.
@@ -65,7 +65,7 @@ func findLoops(segments [][]boardSegment, parent []int) *boardLoops {
 			l.addChains(segments, parent, node)
 		}
 	}
-	l.costs = make([][]boardCost, len(l.ends))
+	l.search = make([]*jointSearch, len(l.ends))
 	return l
 }
 
@@ -136,7 +136,8 @@ func (l *boardLoops) cost(a, b int) boardCost {
 	ins, inCount := l.exits(b)
 	for _, out := range outs[:outCount] {
 		for _, in := range ins[:inCount] {
-			whole := out.cost.plus(in.cost).plus(l.between(out.joint, in.joint))
+			// the row of the joint at b: a walk to b asks for it again and again
+			whole := out.cost.plus(in.cost).plus(l.between(in.joint, out.joint))
 			if !found || whole.compare(best) < 0 {
 				best, found = whole, true
 			}
@@ -150,49 +151,65 @@ func (l *boardLoops) between(a, b int) boardCost {
 	if a == b {
 		return boardCost{}
 	}
-	if l.costs[a] == nil {
-		l.costs[a] = l.costsFrom(a)
+	if l.search[a] == nil {
+		l.search[a] = newJointSearch(a, len(l.ends))
 	}
-	return l.costs[a][b]
+	return l.search[a].to(l, b)
 }
 
-// costsFrom is Dijkstra's method over joints and chains.
-func (l *boardLoops) costsFrom(source int) []boardCost {
-	costs, known := make([]boardCost, len(l.ends)), make([]bool, len(l.ends))
-	known[source] = true
-	queue := &jointQueue{{joint: source}}
-	for queue.Len() > 0 {
-		here := heap.Pop(queue).(jointExit)
-		if here.cost != costs[here.joint] {
-			continue // a better way was found since
+// jointSearch is Dijkstra's method from one joint over chains. It goes no further than it was asked for: most wires end near where
+// they start.
+type jointSearch struct {
+	costs        []boardCost // by joint
+	known, final []bool
+	queue        jointQueue
+}
+
+func newJointSearch(source, joints int) *jointSearch {
+	s := &jointSearch{costs: make([]boardCost, joints), known: make([]bool, joints), final: make([]bool, joints), queue: jointQueue{{joint: source}}}
+	s.known[source] = true
+	return s
+}
+
+// to goes on until the cost of a joint is final.
+func (s *jointSearch) to(l *boardLoops, joint int) boardCost {
+	for !s.final[joint] && s.queue.Len() > 0 {
+		here := heap.Pop(&s.queue).(jointExit)
+		if s.final[here.joint] {
+			continue // a better way was found before
 		}
+		s.final[here.joint] = true
 		for _, end := range l.ends[here.joint] {
 			chain := &l.chains[end.chain]
 			next := jointExit{chain.to, here.cost.plus(chain.whole())}
 			if end.turned {
 				next.joint = chain.from
 			}
-			if !known[next.joint] || next.cost.compare(costs[next.joint]) < 0 {
-				known[next.joint], costs[next.joint] = true, next.cost
-				heap.Push(queue, next)
+			if !s.known[next.joint] || next.cost.compare(s.costs[next.joint]) < 0 {
+				s.known[next.joint], s.costs[next.joint] = true, next.cost
+				heap.Push(&s.queue, next)
 			}
 		}
 	}
-	return costs
+	return s.costs[joint]
 }
 
 // walk appends the nodes behind from on the best way to a node on the loops: of neighbours on equal ways the one with the smaller name.
 // Within a chain the way goes on as it came.
 func (l *boardLoops) walk(from, to int, nodes []int) []int {
+	if from == to {
+		return nodes
+	}
+	left := l.cost(from, to)
 	for at := from; at != to; at = nodes[len(nodes)-1] {
-		nodes = l.stride(at, to, nodes)
+		nodes, left = l.stride(at, to, left, nodes)
 	}
 	return nodes
 }
 
-// stride appends the nodes from the one behind at to the end of its chain, or to the node that is looked for.
-func (l *boardLoops) stride(at, to int, nodes []int) []int {
-	left := l.cost(at, to)
+// stride appends the nodes from the one behind at to the end of its chain, or to the node that is looked for. It is told what the way
+// from at costs and returns what is left of that.
+func (l *boardLoops) stride(at, to int, left boardCost, nodes []int) ([]int, boardCost) {
 	best, bestEnd := -1, chainEnd{}
 	for _, end := range l.onward(at) {
 		chain := &l.chains[end.chain]
@@ -205,11 +222,12 @@ func (l *boardLoops) stride(at, to int, nodes []int) []int {
 		}
 	}
 	chain := &l.chains[bestEnd.chain]
-	for place := l.placeFrom(at, bestEnd); ; {
+	start := l.placeFrom(at, bestEnd)
+	for place := start; ; {
 		place += bestEnd.by()
 		nodes = append(nodes, chain.nodes[place])
 		if chain.nodes[place] == to || place == 0 || place == len(chain.nodes)-1 {
-			return nodes
+			return nodes, left.minus(chain.up[max(start, place)].minus(chain.up[min(start, place)]))
 		}
 	}
 }

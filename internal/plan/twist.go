@@ -20,11 +20,11 @@ type layUp struct {
 
 // layUps returns how each wire of a twist lies, and what is wrong with a twist.
 func layUps(h *harness.Harness) (map[string]*layUp, problem.List) {
-	diameters := map[string]units.Length{}
-	types := typesByID(h)
+	diameters, types, twisted := map[string]units.Length{}, typesByID(h), twistsByWire(h)
 	for i := range h.Wires {
-		if t := types[h.Wires[i].Type]; t != nil {
-			diameters[h.Wires[i].ID] = t.Diameter
+		w := &h.Wires[i]
+		if t := types[w.Type]; t != nil && twisted[w.ID] != "" {
+			diameters[w.ID] = t.Diameter
 		}
 	}
 	lays := map[string]*layUp{}
