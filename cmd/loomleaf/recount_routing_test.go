@@ -99,14 +99,13 @@ func (r *recount) laidFinished(p *paper, w word, row plan.LengthRow) {
 	if row.FinishedUM > 0 {
 		want = fmt.Sprintf("%s -%s +%s", mmOf(row.FinishedUM), mmOf(row.Tolerance.ShorterUM), mmOf(row.Tolerance.LongerUM))
 	}
-	for _, o := range p.where(func(o word) bool { return o.is("Go-Mono", 10) && o.left > w.right && sameLine(o, w) }) {
-		if o.text == want {
-			return
-		}
-		r.report(p, "wire %s is laid as finished %q, the plan says %q", w.text, o.text, want)
-		return
+	printed := p.where(func(o word) bool { return o.is("Go-Mono", 10) && o.left > w.right && sameLine(o, w) })
+	switch {
+	case len(printed) == 0:
+		r.report(p, "wire %s is laid without its finished length", w.text)
+	case printed[0].text != want:
+		r.report(p, "wire %s is laid as finished %q, the plan says %q", w.text, printed[0].text, want)
 	}
-	r.report(p, "wire %s is laid without its finished length", w.text)
 }
 
 // laidRow compares the ends of a wire, and the way above it, with the plan.

@@ -42,11 +42,10 @@ func readChains(t *table) [][]string {
 }
 
 func readAllowance(h *harness.Harness, t *table) {
-	t.require("retermination", "trim_back", "loop", "attrition")
+	t.require("retermination", "trim_back", "loop")
 	a := &h.Allowance
 	a.Retermination, _ = t.whole("retermination", 0, mostRetermination)
 	a.TrimBack, a.Loop = t.length("trim_back", notNegative), t.length("loop", notNegative)
-	a.Attrition = measure(t, "attrition", units.ParseShare, notNegative)
 	a.Origin = t.done()
 }
 
