@@ -69,13 +69,21 @@ func requireNoErrors(t *testing.T, found problem.List) {
 	}
 }
 
+// skipUnderRace leaves a long test to the run without the race detector; the small jobs take the same way under it.
+func skipUnderRace(t *testing.T) {
+	t.Helper()
+	if underRace {
+		t.Skip("runs without the race detector")
+	}
+}
+
 // TestReadBack prints the demo jobs, reads their paper as a stranger would, counts everything again, and damages what only these
 // jobs hold.
 func TestReadBack(t *testing.T) {
 	for _, name := range []string{"sled-small", "sled", "relay-cable", "torture"} {
 		t.Run(name, func(t *testing.T) {
-			if underRace && (name == "sled" || name == "torture") {
-				t.Skip("read back without the race detector; the small jobs take the same way under it")
+			if name == "sled" || name == "torture" {
+				skipUnderRace(t)
 			}
 			d := made(t, name, jobText(t, name))
 			packet := readDocument(t, d.packet.Pages, name == "sled-small")

@@ -42,8 +42,8 @@ func shuffled(text []byte, seed uint64) []byte {
 func TestSameJobSameBytes(t *testing.T) {
 	for _, name := range []string{"sled-small", "sled"} {
 		t.Run(name, func(t *testing.T) {
-			if underRace && name == "sled" {
-				t.Skip("its bytes are compared without the race detector")
+			if name == "sled" {
+				skipUnderRace(t)
 			}
 			text := jobText(t, name)
 			packet, labels := made(t, name, text).files(t)

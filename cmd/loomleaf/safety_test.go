@@ -76,6 +76,7 @@ func TestSafetyPagesReadBackInBothLanguages(t *testing.T) {
 // TestNoClaimOnAnyPageInAnyLanguage reads the German packet of the small demo back, and looks at every text of every job that
 // comes with the program in both languages.
 func TestNoClaimOnAnyPageInAnyLanguage(t *testing.T) {
+	skipUnderRace(t)
 	starter, err := templates.Files.ReadFile("starter.toml")
 	require.NoError(t, err)
 	for name, text := range map[string][]byte{"sled-small": jobText(t, "sled-small"), "sled": jobText(t, "sled"), "starter": starter} {
