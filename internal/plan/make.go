@@ -46,7 +46,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	codeLandings(p.Packet, p.Connectors, p.Joints)
 	groups, costs := runOrder(h, groupWires(rows, build))
 	problems = append(problems, p.run(h, groups, costs)...)
-	p.Prices = pricesOf(h, build, rows)
+	p.Prices = p.pricesOf(h, build, rows)
 	p.list(wires, cables)
 	p.Lengths = lengthRows(wires, cables)
 	p.inspect(h)

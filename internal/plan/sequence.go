@@ -12,15 +12,21 @@ type outcome struct {
 	reels       int // reel changes that no order is below
 }
 
-// runOrder puts the groups, where their order is free, and the rows of every group in the order of the run: the cheapest pass. Rows
-// of one unit stay together.
+// runOrder puts groups in the order of cheapestPass, and bounds the reel changes of every order.
 func runOrder(h *harness.Harness, groups []ownWires) ([]ownWires, outcome) {
+	ordered, out := cheapestPass(h, groups)
+	out.reels = fewestReelChanges(groups, mountedType(h), h.Policy.Order == "free", chainsOf(groups, h.Policy.Chains))
+	return ordered, out
+}
+
+// cheapestPass puts the groups, where their order is free, and the rows of every group in the order of the run: the cheapest pass.
+// Rows of one unit stay together. Its outcome has no bound of the reel changes.
+func cheapestPass(h *harness.Harness, groups []ownWires) ([]ownWires, outcome) {
 	free, mounted := h.Policy.Order == "free", mountedType(h)
-	chains := chainsOf(groups, h.Policy.Chains)
 	c, courses := charted(ladderOfLine(&h.Line), groups)
-	out := outcome{reels: fewestReelChanges(groups, mounted, free, chains)}
+	var out outcome
 	if free && len(groups) > 0 {
-		order, floor := c.freely(courses, chains, mounted)
+		order, floor := c.freely(courses, chainsOf(groups, h.Policy.Chains), mounted)
 		groups, courses, out.floor = picked(groups, order), picked(courses, order), floor
 	}
 	p := c.run(courses, mounted)

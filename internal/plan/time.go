@@ -155,28 +155,36 @@ type Price struct {
 // homePolicies lists the policies in the order of the paper.
 func homePolicies() []string { return []string{"end-a", "board-order", "fewest-changes"} }
 
-// pricesOf prices every policy for homes.
-func pricesOf(h *harness.Harness, build []string, rows []Wire) []Price {
+// pricesOf prices every policy for homes; that of the plan costs what its own run does.
+func (p *Plan) pricesOf(h *harness.Harness, build []string, rows []Wire) []Price {
 	var prices []Price
 	for _, policy := range homePolicies() {
 		other := *h
 		other.Policy.Home = policy
 		home, _ := homes(&other, build) // locks are the same under every policy
-		own := slices.Clone(rows)
-		for i := range own {
-			own[i].Home = home[own[i].ID]
+		price := Price{Policy: policy, Chosen: policy == h.Policy.Home, Ahead: takenAhead(h, build, home)}
+		if price.Chosen {
+			price.Reel, price.Minutes = p.Changes.Reel, p.Time.Minutes
+		} else {
+			price.Reel, price.Minutes = runAt(&other, home, build, rows)
 		}
-		groups, _ := runOrder(&other, groupWires(own, build))
-		cuts := cutsOf(groups, unitLists(&other))
-		mountCuts(cuts, h.Line.Rack, mountedType(h))
-		allocate(&other, cuts)
-		packed := pack(&other, cuts, groups)
-		prices = append(prices, Price{
-			Policy: policy, Chosen: policy == h.Policy.Home, Reel: countChanges(groups).Reel,
-			Minutes: timeOf(&other, groups, cuts, packed.count(&other)).Minutes, Ahead: takenAhead(h, build, home),
-		})
+		prices = append(prices, price)
 	}
 	return prices
+}
+
+// runAt returns the reel changes of one pass and the minutes of the whole run with other homes.
+func runAt(h *harness.Harness, home map[string]string, build []string, rows []Wire) (reel int, minutes int64) {
+	own := slices.Clone(rows)
+	for i := range own {
+		own[i].Home = home[own[i].ID]
+	}
+	groups, _ := cheapestPass(h, groupWires(own, build))
+	cuts := cutsOf(groups, unitLists(h))
+	mountCuts(cuts, h.Line.Rack, mountedType(h))
+	allocate(h, cuts)
+	packed := pack(h, cuts, groups)
+	return countChanges(groups).Reel, timeOf(h, groups, cuts, packed.count(h)).Minutes
 }
 
 // count returns how many trays a group fills on a list, for all of its units.

@@ -93,5 +93,9 @@ func TestPoliciesForHomesArePriced(t *testing.T) {
 		h.Policy.Home = price.Policy
 		other := made(t, h)
 		require.Equal(t, []int64{int64(price.Reel), price.Minutes}, []int64{int64(other.Changes.Reel), other.Time.Minutes}, price.Policy)
+		for i := range other.Prices {
+			other.Prices[i].Chosen = p.Prices[i].Chosen
+		}
+		require.Equal(t, p.Prices, other.Prices, "the prices are the same whichever policy is chosen, also %s", price.Policy)
 	}
 }
