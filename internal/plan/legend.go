@@ -120,11 +120,14 @@ func legendLadder(h *harness.Harness, w *harness.Wire, t *harness.WireType) []le
 // ladderOf returns the texts of a wire or cable, then the shorter ones to fall back to, each at least one character shorter
 // somewhere. The middle legend reads from a to b: {here} is end a.
 func ladderOf(h *harness.Harness, words legendWords) []legends {
-	whole := words.expand(h, h.Marks.EndLegend, h.Marks.Legend)
-	ladder := []legends{whole}
+	there, back := words.filler(h, words.a, words.b), words.filler(h, words.b, words.a)
+	expand := func(end, middle string) legends {
+		return legends{a: filled(there, end), b: filled(back, end), middle: filled(there, middle)}
+	}
+	ladder := []legends{expand(h.Marks.EndLegend, h.Marks.Legend)}
 	for _, template := range h.Marks.Shorter {
 		last := ladder[len(ladder)-1]
-		next := last.shortened(words.expand(h, template, template))
+		next := last.shortened(expand(template, template))
 		if next != last {
 			ladder = append(ladder, next)
 		}
@@ -132,20 +135,19 @@ func ladderOf(h *harness.Harness, words legendWords) []legends {
 	return ladder
 }
 
-func (w legendWords) expand(h *harness.Harness, end, middle string) legends {
-	return legends{a: w.fill(h, end, w.a, w.b), b: w.fill(h, end, w.b, w.a), middle: w.fill(h, middle, w.a, w.b)}
-}
-
-// fill fills a template in for one wire or cable. Blanks left by an empty field are closed up.
-func (w legendWords) fill(h *harness.Harness, template, here, there string) string {
+// filler fills templates in for one wire or cable, read from one of its ends.
+func (w legendWords) filler(h *harness.Harness, here, there string) *strings.Replacer {
 	serial := ""
 	if len(h.Job.Units) == 1 && h.Job.Serials {
 		serial = h.Job.Units[0]
 	}
-	text := strings.NewReplacer("{wire}", w.id, "{job}", h.Job.Number, "{part}", h.Job.Part, "{revision}", h.Job.Revision,
-		"{serial}", serial, "{here}", here, "{there}", there, "{type}", w.wireType, "{awg}", w.awg,
-		"{note}", w.note).Replace(template)
-	return strings.Join(strings.Fields(text), " ")
+	return strings.NewReplacer("{wire}", w.id, "{job}", h.Job.Number, "{part}", h.Job.Part, "{revision}", h.Job.Revision,
+		"{serial}", serial, "{here}", here, "{there}", there, "{type}", w.wireType, "{awg}", w.awg, "{note}", w.note)
+}
+
+// filled fills a template in. Blanks left by an empty field are closed up.
+func filled(filler *strings.Replacer, template string) string {
+	return strings.Join(strings.Fields(filler.Replace(template)), " ")
 }
 
 // shortened takes each text of the other set where it is shorter and not blank.
