@@ -23,7 +23,7 @@ func markings(h *harness.Harness) (map[string]marking, problem.List) {
 	marked := make(map[string]bool)
 	for i := range h.Wires {
 		w := &h.Wires[i]
-		if w.Mark != "none" && w.Cable == "" && !w.Measure && supplyOf(w.Supply) == harness.SupplyReel {
+		if w.Mark != "none" && cutAlone(w) {
 			marked[w.Type] = true
 		}
 	}
