@@ -32,16 +32,25 @@ func (f *file) judge() problem.List {
 
 // syntaxHint says what to do about the faults that are typed most often.
 func syntaxHint(text string) string {
-	switch {
-	case strings.HasPrefix(text, "expected value"):
-		return "write a value: texts and quantities in double quotes; numbers, days, true and false without"
-	case strings.HasSuffix(text, "already been defined"):
-		return "take one of the two out"
-	case strings.HasPrefix(text, "invalid datetime"):
-		return dayHint
-	default:
-		return ""
+	for _, known := range []struct{ part, hint string }{
+		{"expected value", "write a value: texts and quantities in double quotes; numbers, days, true and false without"},
+		{"already been defined", "take one of the two out"},
+		{"invalid datetime", dayHint},
+		{"strings cannot contain newlines", "close the text with a double quote on the same line"},
+		{"expected '.' or '='", "write an equals sign between the key and its value"},
+		{"key name appears blank", "write the key before the equals sign"},
+		{"table array name delimiter", "close the name of the table with ]]"},
+		{"to end table name", "close the name of the table with ]"},
+		{"array terminator", "part what the list holds with commas, and close it with ]"},
+		{"inline table terminator", "part the keys with commas, and close the braces with }"},
+		{"expected a top-level item to end", `write one key a line; a double quote within a text is written \"`},
+		{"invalid escape", `write \\ for a backslash`},
+	} {
+		if strings.Contains(text, known.part) {
+			return known.hint
+		}
 	}
+	return ""
 }
 
 // sentence turns a message of a library into one of ours: one line, no capital, no full stop.
