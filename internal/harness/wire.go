@@ -33,6 +33,34 @@ type End struct {
 	Note              string
 }
 
+// Body returns the id of the connector, splice or terminal that an end goes to; "" where it goes to none.
+func (e *End) Body() string {
+	switch e.Kind {
+	case EndCavity:
+		return e.Connector
+	case EndSplice:
+		return e.Splice
+	case EndTerminal:
+		return e.Terminal
+	}
+	return ""
+}
+
+// Written returns where an end goes as references write it: "J1:1", "SP1", "capped@N4"; a shield is "C1 shield".
+func (e *End) Written() string {
+	switch e.Kind {
+	case EndCavity:
+		return e.Connector + ":" + e.Cavity
+	case EndCapped:
+		return "capped@" + e.Node
+	case EndLeaves:
+		return "leaves@" + e.Node
+	case EndShield:
+		return e.Shield + " shield"
+	}
+	return e.Body()
+}
+
 // LengthStatus says where the length of a wire comes from.
 type LengthStatus string
 

@@ -99,7 +99,7 @@ func checkCoreEnds(h *harness.Harness) problem.List {
 			continue
 		}
 		for _, w := range r.wires {
-			a, b := body(&w.A), body(&w.B)
+			a, b := w.A.Body(), w.B.Body()
 			switch other := against(w, r.wires); {
 			case a == "" || b == "":
 			case a == b:
@@ -122,7 +122,7 @@ func against(w *harness.Wire, cores []*harness.Wire) *harness.Wire {
 		if other == w {
 			return nil
 		}
-		if body(&other.A) == body(&w.B) && body(&other.B) == body(&w.A) && body(&w.A) != body(&w.B) {
+		if other.A.Body() == w.B.Body() && other.B.Body() == w.A.Body() && w.A.Body() != w.B.Body() {
 			return other
 		}
 	}

@@ -208,8 +208,8 @@ func checkSameEnds(h *harness.Harness) problem.List {
 	var found problem.List
 	for i := range h.Wires {
 		w := &h.Wires[i]
-		if isRead(&w.A) && isRead(&w.B) && placeOf(&w.A) == placeOf(&w.B) {
-			p := about(fault(sameEnds, w.Of("to"), "wire %s has both ends in %s", quoted(w.ID), quoted(placeOf(&w.A))), w.ID, "correct one of its ends")
+		if isRead(&w.A) && isRead(&w.B) && w.A.Written() == w.B.Written() {
+			p := about(fault(sameEnds, w.Of("to"), "wire %s has both ends in %s", quoted(w.ID), quoted(w.A.Written())), w.ID, "correct one of its ends")
 			found = append(found, with(p, w.Of("from"), "the other end is here"))
 		}
 	}

@@ -49,7 +49,7 @@ func (l *lookup) sideFault(s *harness.Splice, id string, at problem.Place, liste
 			other, "it is listed here already")
 	case w.A.Splice != s.ID && w.B.Splice != s.ID:
 		p = with(about(fault(sideMismatch, at, "splice %s joins wire %s, which goes from %s to %s", quoted(s.ID), quoted(id),
-			quoted(placeOf(&w.A)), quoted(placeOf(&w.B))), s.ID, "let the wire end there, or take it out of the side"), w.At, "the wire stands here")
+			quoted(w.A.Written()), quoted(w.B.Written())), s.ID, "let the wire end there, or take it out of the side"), w.At, "the wire stands here")
 	default:
 		return nil
 	}

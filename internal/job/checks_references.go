@@ -175,7 +175,7 @@ func checkHomes(h *harness.Harness) problem.List {
 	var found problem.List
 	for i := range h.Wires {
 		w := &h.Wires[i]
-		if w.Home == "" || !isRead(&w.A) || !isRead(&w.B) || w.Home == body(&w.A) || w.Home == body(&w.B) {
+		if w.Home == "" || !isRead(&w.A) || !isRead(&w.B) || w.Home == w.A.Body() || w.Home == w.B.Body() {
 			continue
 		}
 		found = append(found, about(fault(homeElsewhere, w.Of("home"), "wire %s has the home %s and goes from %s to %s",
@@ -188,7 +188,7 @@ func checkHomes(h *harness.Harness) problem.List {
 		}
 		at := false
 		for _, e := range r.ends() {
-			at = at || body(e.end) == r.cable.Home
+			at = at || e.end.Body() == r.cable.Home
 		}
 		if !at {
 			found = append(found, about(fault(homeElsewhere, r.origin.Of("home"), "cable %s has the home %s, and none of its cores goes there",
@@ -199,10 +199,10 @@ func checkHomes(h *harness.Harness) problem.List {
 }
 
 func bodyOrPlace(end *harness.End) string {
-	if id := body(end); id != "" {
+	if id := end.Body(); id != "" {
 		return id
 	}
-	return placeOf(end)
+	return end.Written()
 }
 
 // checkNodes finds nodes that the board does not have.

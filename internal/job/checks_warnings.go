@@ -12,8 +12,8 @@ import (
 func checkLookAlikes(h *harness.Harness) problem.List {
 	landing := map[string][]string{}
 	for _, e := range wireEnds(h) {
-		if ids := landing[body(e.end)]; len(ids) == 0 || ids[len(ids)-1] != e.wire.ID {
-			landing[body(e.end)] = append(ids, e.wire.ID)
+		if ids := landing[e.end.Body()]; len(ids) == 0 || ids[len(ids)-1] != e.wire.ID {
+			landing[e.end.Body()] = append(ids, e.wire.ID)
 		}
 	}
 	var found problem.List

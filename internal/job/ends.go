@@ -101,31 +101,3 @@ func leftOpen(text string) bool {
 func isRead(end *harness.End) bool {
 	return end.Connector != "" || end.Splice != "" || end.Terminal != "" || end.Node != "" || end.Shield != ""
 }
-
-// body returns the id of the connector, splice or terminal that an end goes to; "" where it goes to none.
-func body(end *harness.End) string {
-	switch end.Kind {
-	case harness.EndCavity:
-		return end.Connector
-	case harness.EndSplice:
-		return end.Splice
-	case harness.EndTerminal:
-		return end.Terminal
-	default:
-		return ""
-	}
-}
-
-// placeOf returns where an end goes as references write it.
-func placeOf(end *harness.End) string {
-	switch end.Kind {
-	case harness.EndCavity:
-		return end.Connector + ":" + end.Cavity
-	case harness.EndCapped:
-		return "capped@" + end.Node
-	case harness.EndLeaves:
-		return "leaves@" + end.Node
-	default:
-		return body(end)
-	}
-}

@@ -14,7 +14,7 @@ type wireEnd struct {
 }
 
 // where returns where the end goes as references write it.
-func (e wireEnd) where() string { return placeOf(e.end) }
+func (e wireEnd) where() string { return e.end.Written() }
 
 // own returns where the end itself sets a key, or where it lands.
 func (e wireEnd) own(key string) problem.Place {
@@ -76,7 +76,7 @@ func cavityEnds(h *harness.Harness) []wireEnd {
 func wired(h *harness.Harness) map[string][]wireEnd {
 	in := map[string][]wireEnd{}
 	for _, e := range wireEnds(h) {
-		if body(e.end) != "" {
+		if e.end.Body() != "" {
 			in[e.where()] = append(in[e.where()], e)
 		}
 	}

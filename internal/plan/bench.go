@@ -118,9 +118,9 @@ func (b *bench) barrelOf(w *harness.Wire, end *harness.End) string {
 			return ""
 		}
 		if end.Kind == harness.EndLeaves || end.NotLanded {
-			return endAt(end) + " of " + w.ID
+			return end.Written() + " of " + w.ID
 		}
-		return endAt(end)
+		return end.Written()
 	}
 	return ""
 }

@@ -61,8 +61,8 @@ func (m *measurer) measureCable(c *harness.Cable, cores []*harness.Wire) (cableL
 // turnedCore returns the first core whose ends go to the same two things as those of the first core, the other way round.
 func turnedCore(cores []*harness.Wire) *harness.Wire {
 	for _, core := range cores {
-		a, b := bodyOf(&cores[0].A), bodyOf(&cores[0].B)
-		if a != b && a != "" && b != "" && bodyOf(&core.A) == b && bodyOf(&core.B) == a {
+		a, b := cores[0].A.Body(), cores[0].B.Body()
+		if a != b && a != "" && b != "" && core.A.Body() == b && core.B.Body() == a {
 			return core
 		}
 	}

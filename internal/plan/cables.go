@@ -84,7 +84,7 @@ func cableEnd(c *harness.Cable, side string, cores []*harness.Wire) CableEnd {
 	end := CableEnd{At: cableEndAt(cores, side), JacketOffUM: int64(given.JacketOff), Shield: given.Shield}
 	if given.Pigtail != nil {
 		end.Pigtail = pigtailID(c.ID, side)
-		end.Shield = fmt.Sprintf("pigtail %s to %s", end.Pigtail, endAt(&given.Pigtail.To))
+		end.Shield = fmt.Sprintf("pigtail %s to %s", end.Pigtail, given.Pigtail.To.Written())
 	}
 	return end
 }
@@ -97,7 +97,7 @@ func cableEndAt(cores []*harness.Wire, side string) string {
 		if side == "b" {
 			end = &core.B
 		}
-		if body := cmp.Or(bodyOf(end), endAt(end)); !slices.Contains(bodies, body) {
+		if body := cmp.Or(end.Body(), end.Written()); !slices.Contains(bodies, body) {
 			bodies = append(bodies, body)
 		}
 	}

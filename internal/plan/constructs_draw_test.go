@@ -37,7 +37,7 @@ func drawConstructs(t *rapid.T) *harness.Harness {
 	for i := range rapid.IntRange(0, 10).Draw(t, "wires") {
 		w := wireBetween(fmt.Sprintf("W%d", i+1), drawType(t, h), drawEnd(t, h, "a"), drawEnd(t, h, "b"))
 		w.Supply, w.Measure = rapid.SampledFrom(supplies).Draw(t, "supply"), rapid.IntRange(0, 5).Draw(t, "measure") == 0
-		if bodyOf(&w.A) == "" && bodyOf(&w.B) == "" {
+		if w.A.Body() == "" && w.B.Body() == "" {
 			w.A = benchEnd(h, 0)
 		}
 		h.Wires = append(h.Wires, w)

@@ -72,33 +72,5 @@ func (m *measurer) barrel(end *harness.End) units.Length {
 	return 0
 }
 
-// bodyOf returns the id of what an end goes to, "" where it goes to none.
-func bodyOf(end *harness.End) string {
-	switch end.Kind {
-	case harness.EndCavity:
-		return end.Connector
-	case harness.EndSplice:
-		return end.Splice
-	case harness.EndTerminal:
-		return end.Terminal
-	}
-	return ""
-}
-
-// endAt names an end as people write it: "J1:1", "SP1", "capped@N4", "C1 shield".
-func endAt(end *harness.End) string {
-	switch end.Kind {
-	case harness.EndSplice, harness.EndTerminal:
-		return bodyOf(end)
-	case harness.EndCapped:
-		return "capped@" + end.Node
-	case harness.EndLeaves:
-		return "leaves@" + end.Node
-	case harness.EndShield:
-		return end.Shield + " shield"
-	}
-	return end.Connector + ":" + end.Cavity
-}
-
 // supplyOf returns where a wire or cable comes from: from the reel where nothing is said.
 func supplyOf(supply harness.Supply) harness.Supply { return cmp.Or(supply, harness.SupplyReel) }

@@ -152,9 +152,9 @@ func (f *family) locked() (string, problem.List) {
 		}
 	}
 	for _, w := range f.wires {
-		a, b := bodyOf(&w.A), bodyOf(&w.B)
+		a, b := w.A.Body(), w.B.Body()
 		lock(w.Home, "wire", w.ID, w.Of("home"), []string{a, b},
-			fmt.Sprintf("it runs from %s to %s", cmp.Or(a, endAt(&w.A)), cmp.Or(b, endAt(&w.B))))
+			fmt.Sprintf("it runs from %s to %s", cmp.Or(a, w.A.Written()), cmp.Or(b, w.B.Written())))
 	}
 	if f.cable != nil {
 		lock(f.cable.Home, "cable", f.cable.ID, f.cable.Of("home"), bodiesOf(f.leading()), "none of its cores goes there")
@@ -175,7 +175,7 @@ func strayHome(noun, id, home, words string, place problem.Place) problem.Proble
 func bodiesOf(wires []*harness.Wire) []string {
 	var ids []string
 	for _, w := range wires {
-		for _, id := range []string{bodyOf(&w.A), bodyOf(&w.B)} {
+		for _, id := range []string{w.A.Body(), w.B.Body()} {
 			if id != "" && !slices.Contains(ids, id) {
 				ids = append(ids, id)
 			}
@@ -189,7 +189,7 @@ func bodiesOf(wires []*harness.Wire) []string {
 func (f *family) choose(policy string, ranks map[string]rank) string {
 	wires := f.leading()
 	from := slices.DeleteFunc(bodiesOf(wires), func(id string) bool {
-		return slices.ContainsFunc(wires, func(w *harness.Wire) bool { return bodyOf(&w.A) != id && bodyOf(&w.B) != id })
+		return slices.ContainsFunc(wires, func(w *harness.Wire) bool { return w.A.Body() != id && w.B.Body() != id })
 	})
 	for i := 0; len(from) == 0 && i < len(wires); i++ {
 		from = bodiesOf(wires[i : i+1])
@@ -200,7 +200,7 @@ func (f *family) choose(policy string, ranks map[string]rank) string {
 	return slices.MinFunc(from, func(a, b string) int {
 		byEnd := 0
 		if policy == "end-a" {
-			byEnd = one(bodyOf(&wires[0].A) != a) - one(bodyOf(&wires[0].A) != b)
+			byEnd = one(wires[0].A.Body() != a) - one(wires[0].A.Body() != b)
 		}
 		return cmp.Or(cmp.Compare(ranks[a].class, ranks[b].class), byEnd, cmp.Compare(ranks[a].position, ranks[b].position))
 	})
@@ -223,6 +223,6 @@ func (f *family) homeless() problem.Problem {
 	}
 	w := f.wires[0]
 	return problem.Problem{Check: "no-home", Place: w.At, ID: w.ID,
-		Text: fmt.Sprintf("wire %q runs from %q to %q: it goes to no connector, splice or terminal, so that no tray can hold it", w.ID, endAt(&w.A), endAt(&w.B)),
+		Text: fmt.Sprintf("wire %q runs from %q to %q: it goes to no connector, splice or terminal, so that no tray can hold it", w.ID, w.A.Written(), w.B.Written()),
 		Hint: "name a connector, splice or terminal at one end"}
 }

@@ -114,7 +114,7 @@ type legendWords struct{ id, a, b, wireType, awg, note string }
 
 // legendLadder returns the texts of a wire.
 func legendLadder(h *harness.Harness, w *harness.Wire, t *harness.WireType) []legends {
-	return ladderOf(h, legendWords{w.ID, endAt(&w.A), endAt(&w.B), t.ID, t.AWG, w.Note})
+	return ladderOf(h, legendWords{w.ID, w.A.Written(), w.B.Written(), t.ID, t.AWG, w.Note})
 }
 
 // ladderOf returns the texts of a wire or cable, then the shorter ones to fall back to, each at least one character shorter

@@ -166,7 +166,7 @@ func stripWords(end *harness.End) string {
 	if end.Contact != "" {
 		return "stripped for contact " + end.Contact
 	}
-	return "stripped at " + endAt(end)
+	return "stripped at " + end.Written()
 }
 
 // anew says what an end keeps for crimping anew: "2 x (4 mm strip + 3 mm trim back)".

@@ -172,7 +172,7 @@ func endWord(side int) string { return [...]string{"END A", "END B"}[side] }
 
 // pointOf returns where an end of a wire arrives. An end that stays loose, is capped or leaves is a point of its own.
 func (n *netting) pointOf(w *harness.Wire, end *harness.End) *netPoint {
-	at := endAt(end)
+	at := end.Written()
 	switch {
 	case end.NotLanded:
 		return n.point(fmt.Sprintf("%s loose at %s", w.ID, at), pointOther, 0, false)

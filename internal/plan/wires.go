@@ -88,7 +88,7 @@ func (p *wirePlanner) row(w *harness.Wire) (Wire, problem.List) {
 	p.ways = append(p.ways, wayOf{w, length.way.used()})
 	row := Wire{
 		ID: w.ID, Type: w.Type, Cable: w.Cable, Core: w.Core, Twist: p.twists[w.ID], Laid: p.laid[w.ID], Supply: string(supplyOf(w.Supply)),
-		Separation: w.Separation, From: endAt(&w.A), To: endAt(&w.B),
+		Separation: w.Separation, From: w.A.Written(), To: w.B.Written(),
 		CutUM: int64(length.cut), FinishedUM: int64(length.finished), Status: string(length.status),
 		Terms: length.terms, beyond: bothUM(length.ends), Nodes: length.way.nodes,
 		Method: string(harness.MethodNone), Marks: []Mark{}, Turned: p.h.Line.Leading == "b",
@@ -179,7 +179,7 @@ func (p *wirePlanner) mark(w *harness.Wire, row *Wire, cut units.Length) problem
 
 // end returns an end as printed. An end that the board terminates leaves the bench unstripped.
 func (p *wirePlanner) end(end *harness.End) End {
-	row := End{At: endAt(end), Stage: string(end.Stage), TrimUM: int64(end.Trim), Contact: end.Contact, Finish: end.Finish,
+	row := End{At: end.Written(), Stage: string(end.Stage), TrimUM: int64(end.Trim), Contact: end.Contact, Finish: end.Finish,
 		Loose: end.NotLanded, Note: end.Note}
 	if end.Stage != harness.StageBoard {
 		row.StripUM = int64(p.lengths.need(end).strip)

@@ -226,7 +226,7 @@ func (p *placer) cost(s spot) int {
 	if s.X < p.area.X || s.Y < p.area.Y || s.X+s.W > p.area.X+p.area.W || s.Y+s.H > p.area.Y+p.area.H {
 		return nowhereCost
 	}
-	around := grown(s.Rect, tagClear)
+	around := inset(s.Rect, -tagClear)
 	if p.rects.hits(around) || p.signs.hits(around) || p.strokes.hits(around) || p.leaders.hits(around) {
 		return nowhereCost
 	}
@@ -239,8 +239,4 @@ func (p *placer) cost(s spot) int {
 	beyond := stroke{s.leader.a.towards(s.leader.b, tagClear/2), s.leader.b} // it may begin on a stroke
 	return crossCost * (one(p.strokes.crossed(beyond, 0)) + one(p.leaders.crossed(beyond, 0)) + 2*one(p.signs.crossed(s.leader, 0)) +
 		3*one(p.strokes.followed(s.leader) || p.leaders.followed(s.leader)))
-}
-
-func grown(r page.Rect, by page.Pt) page.Rect {
-	return page.Rect{X: r.X - by, Y: r.Y - by, W: r.W + 2*by, H: r.H + 2*by}
 }

@@ -92,9 +92,9 @@ func (g *grid) hits(r page.Rect) bool {
 // crossed reports whether a stroke crosses anything of the grid, or passes a rectangle nearer than the clearance.
 func (g *grid) crossed(s stroke, clear page.Pt) bool {
 	for _, piece := range s.piecesOf() {
-		if each(grown(piece.around(), clear), func(cell page.Pt) bool {
+		if each(inset(piece.around(), -clear), func(cell page.Pt) bool {
 			for _, e := range g.cells[cell] {
-				if e.piece && strokesCross(piece, g.pieces[e.index]) || !e.piece && strokeHits(piece, grown(g.rects[e.index], clear)) {
+				if e.piece && strokesCross(piece, g.pieces[e.index]) || !e.piece && strokeHits(piece, inset(g.rects[e.index], -clear)) {
 					return true
 				}
 			}
