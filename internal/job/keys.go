@@ -188,19 +188,6 @@ func (k Keys) kind(name string) keyType {
 	return k.types[at]
 }
 
-// missedBy names the checks that report the key where it is missing.
-func (k key) missedBy() []string {
-	if len(k.checks) == 0 {
-		return []string{missingKey}
-	}
-	return k.checks
-}
-
-// holdsKeys reports a key with other keys inside.
-func (k key) holdsKeys() bool {
-	return k.typ == typeTable || k.typ == typeTables || k.also == typeTables
-}
-
 // hasDefault reports a default that is written as a value.
 func (k key) hasDefault() bool { return !contains([]string{isRequired, isNone, isInside}, k.fallback) }
 

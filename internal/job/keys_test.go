@@ -387,3 +387,16 @@ func legendIsFine(t *testing.T, text string) bool {
 	f, _ := newFile("x", nil)
 	return r.open("marks", &value{file: f, kind: kindTable}).fineLegend("legend", text, problem.Place{}, legendWords())
 }
+
+// missedBy names the checks that report the key where it is missing.
+func (k key) missedBy() []string {
+	if len(k.checks) == 0 {
+		return []string{missingKey}
+	}
+	return k.checks
+}
+
+// holdsKeys reports a key with other keys inside.
+func (k key) holdsKeys() bool {
+	return k.typ == typeTable || k.typ == typeTables || k.also == typeTables
+}

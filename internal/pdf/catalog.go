@@ -62,12 +62,13 @@ func (f *watched) update(doc page.Document) error {
 	if err != nil {
 		return err
 	}
+	outline := outline(doc.Bookmarks(), pages, first)
 	u := updated{start: f.length}
-	u.object(1, catalog(doc, first))
-	for i, text := range outline(doc.Bookmarks(), pages, first) {
+	u.object(1, catalog(doc, first, len(outline) > 0))
+	for i, text := range outline {
 		u.object(first+i, text)
 	}
-	u.end(end[1], string(end[2]), documentID(doc))
+	u.end(end[1], string(end[2]), first+len(outline), documentID(doc))
 	_, err = f.w.Write(u.out.Bytes())
 	return err
 }
@@ -86,7 +87,7 @@ func (u *updated) object(number int, text string) {
 }
 
 // end writes the cross-references, the catalog first, and the trailer of the library with the new size.
-func (u *updated) end(trailer []byte, previous, id string) {
+func (u *updated) end(trailer []byte, previous string, size int, id string) {
 	at := u.start + u.out.Len()
 	fmt.Fprintf(&u.out, "xref\n1 1\n%010d 00000 n \n", u.places[0])
 	if more := len(u.numbers) - 1; more > 0 {
@@ -95,21 +96,17 @@ func (u *updated) end(trailer []byte, previous, id string) {
 			fmt.Fprintf(&u.out, "%010d 00000 n \n", place)
 		}
 	}
-	last := u.numbers[len(u.numbers)-1]
-	if last == 1 { // no bookmarks: the size stays
-		size, _ := strconv.Atoi(string(sizeLine.FindSubmatch(trailer)[1]))
-		last = size - 1
-	}
-	trailer = sizeLine.ReplaceAll(trailer, fmt.Appendf(nil, "/Size %d", last+1))
+	trailer = sizeLine.ReplaceAll(trailer, fmt.Appendf(nil, "/Size %d", size))
 	fmt.Fprintf(&u.out, "trailer\n<<\n%s/Prev %s\n/ID [<%s> <%s>]\n>>\nstartxref\n%d\n%%%%EOF\n", trailer, previous, id, id, at)
 }
 
-func catalog(doc page.Document, outlines int) string {
+// catalog returns the dictionary of the document; its outline, where it has one, is object outlines.
+func catalog(doc page.Document, outlines int, marked bool) string {
 	text := "/Type /Catalog\n/Pages 2 0 R\n/ViewerPreferences << /PrintScaling /None /DisplayDocTitle true >>\n"
 	if doc.Language != "" {
 		text += fmt.Sprintf("/Lang (%s)\n", doc.Language)
 	}
-	if len(doc.Bookmarks()) > 0 {
+	if marked {
 		text += fmt.Sprintf("/PageMode /UseOutlines\n/Outlines %d 0 R\n", outlines)
 	}
 	return text

@@ -401,17 +401,7 @@ func drawHarness(t *rapid.T) *harness.Harness {
 func TestOrderOfRowsDoesNotMatter(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		h := drawHarness(t)
-		want, err := made(t, h).JSON()
-		require.NoError(t, err)
-		h.Wires = rapid.Permutation(h.Wires).Draw(t, "wires in order")
-		h.Reels = rapid.Permutation(h.Reels).Draw(t, "reels in order")
-		h.WireTypes = rapid.Permutation(h.WireTypes).Draw(t, "types in order")
-		h.Connectors = rapid.Permutation(h.Connectors).Draw(t, "connectors in order")
-		h.Board.Nodes = rapid.Permutation(h.Board.Nodes).Draw(t, "nodes in order")
-		h.Board.Segments = rapid.Permutation(h.Board.Segments).Draw(t, "segments in order")
-		got, err := made(t, h).JSON()
-		require.NoError(t, err)
-		require.Equal(t, string(want), string(got))
+		requireAnyOrder(t, h)
 	})
 }
 

@@ -43,11 +43,7 @@ func TestEveryConstructIsFitToPrint(t *testing.T) {
 			if pg.Sheet == "cutlist" || pg.Sheet == "apart" || pg.Sheet == "joints" {
 				requireClear(t, pg.Body, m)
 			}
-			for _, item := range pg.Body {
-				extent := page.Extent(item, m)
-				require.GreaterOrEqual(t, extent.Y, mm(37), "%s: %v", pg.Name, item)
-				require.LessOrEqual(t, extent.Y+extent.H, mm(256), "%s: %v", pg.Name, item)
-			}
+			requireBetween(t, pg, mm(37), mm(256), m)
 		}
 	})
 }
@@ -119,20 +115,7 @@ func TestSymbolsOfConstructsStandApart(t *testing.T) {
 		p := drawPlan(t)
 		var problems problem.List
 		for _, s := range slices.Concat(cutSections(&p, m, &problems), apartSections(&p, m, &problems), jointSections(&p, m, &problems)) {
-			for _, items := range s.pages {
-				var last *page.Symbol
-				for _, item := range items {
-					symbol, is := item.(page.Symbol)
-					if !is {
-						continue
-					}
-					if last != nil {
-						dx, dy := symbol.X-last.X, symbol.Y-last.Y
-						require.GreaterOrEqual(t, dx*dx+dy*dy, mm(20)*mm(20), "%s and %s", last.Says, symbol.Says)
-					}
-					last = &symbol
-				}
-			}
+			requireSymbolsApart(t, s.pages)
 		}
 	})
 }

@@ -96,25 +96,30 @@ func requireLoadBeforeRow(t require.TestingT, items []page.Item) {
 	require.False(t, open, "a load ends a page")
 }
 
+// requireSymbolsApart finds symbols of neighbouring rows that one look of a scanner could take in.
+func requireSymbolsApart(t require.TestingT, pages [][]page.Item) {
+	for _, items := range pages {
+		var last *page.Symbol
+		for _, item := range items {
+			symbol, is := item.(page.Symbol)
+			if !is {
+				continue
+			}
+			if last != nil {
+				dx, dy := symbol.X-last.X, symbol.Y-last.Y
+				require.GreaterOrEqual(t, dx*dx+dy*dy, mm(20)*mm(20), "%s and %s", last.Says, symbol.Says)
+			}
+			last = &symbol
+		}
+	}
+}
+
 func TestSymbolsOfNeighbouringRowsStandApart(t *testing.T) {
 	m := loadFonts(t)
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawJob(t).plan()
 		for _, s := range cutPages(t, m, p) {
-			for _, items := range s.pages {
-				var last *page.Symbol
-				for _, item := range items {
-					symbol, is := item.(page.Symbol)
-					if !is {
-						continue
-					}
-					if last != nil {
-						dx, dy := symbol.X-last.X, symbol.Y-last.Y
-						require.GreaterOrEqual(t, dx*dx+dy*dy, mm(20)*mm(20), "%s and %s", last.Says, symbol.Says)
-					}
-					last = &symbol
-				}
-			}
+			requireSymbolsApart(t, s.pages)
 		}
 	})
 }

@@ -96,10 +96,8 @@ func TestInspectionSheetsAreFitToPrint(t *testing.T) {
 		require.Empty(t, page.Check(document, m))
 		count := map[string]int{}
 		for _, pg := range document.Pages {
+			requireBetween(t, pg, mm(37), mm(257), m)
 			for _, item := range pg.Body {
-				extent := page.Extent(item, m)
-				require.GreaterOrEqual(t, extent.Y, mm(37), "%s: %v", pg.Name, item)
-				require.LessOrEqual(t, extent.Y+extent.H, mm(257), "%s: %v", pg.Name, item)
 				text, is := item.(page.Text)
 				if is && text.Face == page.MonoBold && slices.Contains([]string{"J1:1", "SLED-P2:1.10", "E1", "open", "W102", "SLED-NAV-101"}, text.String) && (pg.Sheet == "strip" || pg.Sheet == "continuity") {
 					count[pg.Sheet]++

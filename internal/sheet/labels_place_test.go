@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -57,7 +58,7 @@ func TestPartSheetsOfLabelsAreUsedUp(t *testing.T) {
 		require.Len(t, places, count)
 		free := 0
 		for n := printer.Start; n <= each; n++ {
-			if !has(printer.Skip, n) {
+			if !slices.Contains(printer.Skip, n) {
 				free++
 			}
 		}
@@ -73,19 +74,10 @@ func TestPartSheetsOfLabelsAreUsedUp(t *testing.T) {
 			require.Equal(t, i < free, place.sheet == 0, "the first sheet is filled")
 			if place.sheet == 0 {
 				require.GreaterOrEqual(t, place.label+1, printer.Start)
-				require.False(t, has(printer.Skip, place.label+1))
+				require.False(t, slices.Contains(printer.Skip, place.label+1))
 			}
 		}
 	})
-}
-
-func has(list []int, n int) bool {
-	for _, one := range list {
-		if one == n {
-			return true
-		}
-	}
-	return false
 }
 
 // TestRollPrintsALabelAPage in the size of the label, with nothing within 2 mm of the die cut.

@@ -51,17 +51,22 @@ func TestEveryPageIsFitToPrint(t *testing.T) {
 	})
 }
 
+// requireBetween finds items of a body above or below the heights given.
+func requireBetween(t require.TestingT, pg page.Page, top, bottom page.Pt, m page.Metrics) {
+	for _, item := range pg.Body {
+		extent := page.Extent(item, m)
+		require.GreaterOrEqual(t, extent.Y, top, "%s: %v", pg.Name, item)
+		require.LessOrEqual(t, extent.Y+extent.H, bottom, "%s: %v", pg.Name, item)
+	}
+}
+
 func TestBodyStandsBetweenHeaderAndLegend(t *testing.T) {
 	m := loadFonts(t)
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawJob(t).plan()
 		p.Connectors = nil
 		for _, pg := range layJob(t, m, p).Pages.Pages {
-			for _, item := range pg.Body {
-				extent := page.Extent(item, m)
-				require.GreaterOrEqual(t, extent.Y, mm(37), "%s: %v", pg.Name, item)
-				require.LessOrEqual(t, extent.Y+extent.H, mm(257), "%s: %v", pg.Name, item)
-			}
+			requireBetween(t, pg, mm(37), mm(257), m)
 		}
 	})
 }
