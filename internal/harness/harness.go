@@ -6,6 +6,7 @@ package harness
 import (
 	"loomleaf/internal/problem"
 	"loomleaf/internal/units"
+	"loomleaf/internal/words"
 )
 
 // Origin says where an item was written: its table, and each of its keys.
@@ -206,10 +207,11 @@ type BundleRule struct {
 // Paper is the [paper] table.
 type Paper struct {
 	Origin
-	Size      string   // "a4" or "letter"
-	Labels    string   // id of a label stock; "" takes the first stock of the paper size
-	Symbol    string   // "matrix"
-	Languages []string // of the safety page, the floor's first: "en", "de"
+	Size      string        // "a4" or "letter"
+	Labels    string        // id of a label stock; "" takes the first stock of the paper size
+	Symbol    string        // "matrix"
+	Languages []string      // of the paper first, others of the safety page: "en", "de"
+	Words     []words.Words // one a language
 }
 
 // LabelPrinter is the [label_printer] table: how far the print of one printer stands off, as measured on a fit sheet, and

@@ -48,6 +48,13 @@ func Read(in Input, templates fs.FS) (*harness.Harness, problem.List, problem.So
 		return nil, found, sources
 	}
 	h.Defaults = defaultsInForce(built.shop, merged)
+	for _, language := range h.Paper.Languages {
+		spoken, err := Words(templates, language)
+		if err != nil {
+			return nil, problem.List{fault(includeMissing, problem.Place{File: "words/" + language + ".toml (built in)"}, "%s", err)}, sources
+		}
+		h.Paper.Words = append(h.Paper.Words, spoken)
+	}
 	return h, found, sources
 }
 

@@ -4,7 +4,10 @@
 // (_um). Every list stands in the order of the paper. Whatever a sheet prints stands here; nothing is computed later.
 package plan
 
-import "loomleaf/internal/problem"
+import (
+	"loomleaf/internal/problem"
+	"loomleaf/internal/words"
+)
 
 // Plan is the whole work of one job.
 type Plan struct {
@@ -319,9 +322,10 @@ type Line struct {
 type Paper struct {
 	Size     string   `json:"size"`
 	Symbol   string   `json:"symbol"`   // "matrix"
-	Language []string `json:"language"` // of the safety page, the floor's first
+	Language []string `json:"language"` // of the paper first; others of the safety page
 	Labels   Stock    `json:"labels"`
 
+	Words       []words.Words `json:"-"` // one a language
 	Print       LabelPrint    `json:"-"`
 	LabelsPlace problem.Place `json:"-"` // where the stock was named
 }

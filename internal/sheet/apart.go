@@ -29,7 +29,7 @@ type apartRow struct {
 }
 
 // apartSections returns the pages of what is not cut on the line, for each list of units.
-func apartSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func apartSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.Apart) == 0 {
 		return nil
 	}

@@ -18,7 +18,7 @@ type book struct {
 }
 
 // newBook starts a section.
-func newBook(m page.Metrics, problems *problem.List) *book {
+func newBook(m composer, problems *problem.List) *book {
 	return &book{pen: pen{metrics: m, problems: problems}, y: bodyTop()}
 }
 

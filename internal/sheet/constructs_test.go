@@ -38,7 +38,7 @@ func TestEveryConstructIsFitToPrint(t *testing.T) {
 		p.Packet.Draft = rapid.Bool().Draw(t, "draft")
 		p.Problems = []plan.PlacedRemark{{Severity: "release", Text: `splice "SP1", part: "TBD" is a placeholder`}}
 		packet := layJob(t, m, p)
-		require.Empty(t, page.Check(packet.Pages, m))
+		require.Empty(t, page.Check(packet.Pages, m.Metrics))
 		for _, pg := range packet.Pages.Pages {
 			if pg.Sheet == "cutlist" || pg.Sheet == "apart" || pg.Sheet == "joints" {
 				requireClear(t, pg.Body, m)
@@ -227,7 +227,7 @@ func TestADraftSaysWhatIsNotReady(t *testing.T) {
 	p.Packet.Draft, p.Packet.Part, p.Connectors[0].Part = true, "", "TBD"
 	p.Problems = []plan.PlacedRemark{{Severity: "release", Text: `connector "J1", part: "TBD" is a placeholder`}, {Severity: "warning", Text: "never mind"}}
 	packet := layJob(t, m, p)
-	require.Empty(t, page.Check(packet.Pages, m))
+	require.Empty(t, page.Check(packet.Pages, m.Metrics))
 	var contents, cover []string
 	for _, pg := range packet.Pages.Pages {
 		switch pg.Sheet {
@@ -248,7 +248,7 @@ func TestADraftSaysWhatIsNotReady(t *testing.T) {
 				continue
 			}
 			box, is := pg.Body[i+1].(page.Box)
-			require.True(t, is && within(page.Extent(text, m), box.Rect), "%s is boxed", text.String)
+			require.True(t, is && within(page.Extent(text, m.Metrics), box.Rect), "%s is boxed", text.String)
 			boxes++
 		}
 	}
@@ -291,7 +291,7 @@ func TestACableLargerThanAPageIsPartedBetweenItsCores(t *testing.T) {
 	p := j.plan()
 	constructs{cables: []int{127}, words: "keep it clear of the edge of the frame"}.into(&p)
 	s := cutPages(t, m, p)[0]
-	require.Empty(t, page.Check(sheetDocument([]section{s}), m))
+	require.Empty(t, page.Check(sheetDocument([]section{s}), m.Metrics))
 	printed := strings.Join(wordsOn(slices.Concat(s.pages...)), "|")
 	for i := range 127 {
 		require.Equal(t, 1, strings.Count(printed, fmt.Sprintf("|SC1-%02d|", i+1)))
@@ -352,7 +352,7 @@ func TestLabelsCountCablesAsPieces(t *testing.T) {
 		var problems problem.List
 		doc := labelDocument(p, m, &problems)
 		require.Empty(t, problems)
-		require.Empty(t, page.Check(doc, m))
+		require.Empty(t, page.Check(doc, m.Metrics))
 		said := wording(doc.Pages[0].Body)
 		for _, words := range []string{"14 pieces", "of 14, by", "12 wires and 2 cables: C1 C2"} {
 			require.Contains(t, said, words)

@@ -18,7 +18,7 @@ type contents struct {
 }
 
 // contentsSections lays the list of every other page of the packet, and the planner's figures.
-func contentsSections(p *plan.Plan, pages []sheet, m page.Metrics, problems *problem.List) []section {
+func contentsSections(p *plan.Plan, pages []sheet, m composer, problems *problem.List) []section {
 	c := &contents{book: *newBook(m, problems), plan: p, stock: stockOf(p), listed: pages}
 	c.draft = p.Packet.Draft
 	c.pageList()

@@ -10,7 +10,7 @@ import (
 )
 
 // continuitySections lays the test of every net, connector by connector, for each list of units.
-func continuitySections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func continuitySections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.Nets) == 0 {
 		return nil
 	}

@@ -18,7 +18,7 @@ type cover struct {
 }
 
 // coverSections lays the cover of a packet of total pages.
-func coverSections(p *plan.Plan, total int, m page.Metrics, problems *problem.List) []section {
+func coverSections(p *plan.Plan, total int, m composer, problems *problem.List) []section {
 	c := &cover{book: *newBook(m, problems), packet: p.Packet, work: p.Operations, total: total}
 	c.draft = p.Packet.Draft
 	c.identity()

@@ -15,7 +15,7 @@ type crimpBook struct {
 }
 
 // crimpSections lays the set-up of the crimp bench and the record of the pull test.
-func crimpSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func crimpSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.Crimps) == 0 {
 		return nil
 	}

@@ -38,7 +38,7 @@ type cutList struct {
 }
 
 // cutSections returns the cut lists: groups in the order of the run, each with its lists of units.
-func cutSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func cutSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	goods := stockOf(p)
 	columns := measureColumns(*p, &pen{metrics: m})
 	var sections []section

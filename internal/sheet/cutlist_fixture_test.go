@@ -7,9 +7,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"loomleaf/fonts"
+	"loomleaf/internal/job"
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/problem"
+	"loomleaf/templates"
 )
 
 // cutGroup describes a group of the fixture by how many wires of each type it holds.
@@ -156,10 +158,12 @@ func (j cutJob) figures(p *plan.Plan) {
 	p.Defaults = append(p.Defaults, plan.Default{Key: "line.heights", Value: `["0.8 mm", "1.0 mm", "1.3 mm", "1.8 mm", "2.5 mm", "3.2 mm", "4.0 mm"]`})
 }
 
-func loadFonts(t require.TestingT) page.Metrics {
+func loadFonts(t require.TestingT) composer {
 	m, err := page.LoadMetrics(fonts.Files)
 	require.NoError(t, err)
-	return m
+	english, err := job.Words(templates.Files, "en")
+	require.NoError(t, err)
+	return composer{Metrics: m, Words: english}
 }
 
 // TestEveryLayoutIsFitToPrint lays ends side by side, stacked, and below the wire id; serials that fit and that do not.
@@ -174,8 +178,8 @@ func TestEveryLayoutIsFitToPrint(t *testing.T) {
 		p := job.plan()
 		c := measureColumns(p, &pen{metrics: m})
 		require.Equal(t, []bool{i > 0, i > 1}, []bool{c.stacked, c.below})
-		packet, problems := Lay(p, m)
+		packet, problems := lay(p, m)
 		require.Empty(t, problems)
-		require.Empty(t, page.Check(packet.Pages, m))
+		require.Empty(t, page.Check(packet.Pages, m.Metrics))
 	}
 }

@@ -14,7 +14,7 @@ import (
 )
 
 // cutPages lays the cut lists of a plan.
-func cutPages(t require.TestingT, m page.Metrics, p plan.Plan) []section {
+func cutPages(t require.TestingT, m composer, p plan.Plan) []section {
 	var problems problem.List
 	sections := cutSections(&p, m, &problems)
 	require.Empty(t, problems)

@@ -12,7 +12,7 @@ import (
 	"loomleaf/internal/problem"
 )
 
-func facePage(t require.TestingT, c pinCase, key string, m page.Metrics) ([]page.Item, problem.List) {
+func facePage(t require.TestingT, c pinCase, key string, m composer) ([]page.Item, problem.List) {
 	p := sledPlan([]pinCase{c}, "0041")
 	p.Connectors[0].Key = key
 	var problems problem.List

@@ -11,7 +11,7 @@ import (
 )
 
 // firstPieceSections lays the record of the first piece: each characteristic with what is asked for, and a place for what was found.
-func firstPieceSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func firstPieceSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.FirstPiece) == 0 {
 		return nil
 	}

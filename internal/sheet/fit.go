@@ -23,10 +23,11 @@ type fitSheet struct {
 
 // Fit returns the sheet that shows how far the print stands off the die cut: the outline of every label with its number, a
 // cross at every corner, and where to write what is read. It is printed on plain paper, with what is in force for the printer.
-func Fit(paper plan.Paper, m page.Metrics) (page.Document, problem.List) {
+func Fit(paper plan.Paper, metrics page.Metrics) (page.Document, problem.List) {
+	m := composerOf(paper, metrics)
 	var problems problem.List
 	s := paper.Labels
-	doc := page.Document{Name: "labels-" + s.ID + ".fit.pdf", Title: "Label fit, stock " + s.ID, Language: "en"}
+	doc := page.Document{Name: "labels-" + s.ID + ".fit.pdf", Title: "Label fit, stock " + s.ID, Language: m.Language}
 	doc.Width, doc.Height = stockPaper(s)
 	cards := fitCards(paper)
 	each := s.Columns * s.Rows

@@ -19,13 +19,13 @@ const (
 )
 
 // frame returns header and footer of a page: nothing in them counts for the content hash.
-func frame(p plan.Plan, pg page.Page, code plan.Code, m page.Metrics, problems *problem.List) []page.Item {
+func frame(p plan.Plan, pg page.Page, code plan.Code, m composer, problems *problem.List) []page.Item {
 	f := &pen{metrics: m, problems: problems, at: firstPlace(pg.Body)}
 	if p.Packet.Draft {
 		f.draft = true
 		f.draftHead(p.Packet, pg)
 		f.across(live.X, live.X+live.W, mm(37), groupRule)
-		f.draftFoot(foot(p, pg))
+		f.draftFoot(f.footWords(p, pg))
 		return f.items
 	}
 	symbol := live.X + live.W - code128Quiet*headerModule - code128Modules*headerModule
@@ -34,7 +34,7 @@ func frame(p plan.Plan, pg page.Page, code plan.Code, m page.Metrics, problems *
 	f.headJob(p.Packet, pg, room)
 	f.headSymbol(symbol, pg, code)
 	f.across(live.X, live.X+live.W, mm(37), groupRule)
-	f.legend(foot(p, pg))
+	f.legend(f.footWords(p, pg))
 	return f.items
 }
 
@@ -51,7 +51,7 @@ func firstPlace(body []page.Item) problem.Place {
 func (p *pen) headTitle(pl plan.Plan, pg page.Page, room page.Pt) {
 	spans := []span{{style: bold(18), text: pg.Title}}
 	if pg.Unit > 0 {
-		spans = append(spans, span{style: bold(18), text: "unit"}, span{style: monoBold(18), text: pl.Packet.Units[pg.Unit-1]})
+		spans = append(spans, span{style: bold(18), text: p.say("common.unit")}, span{style: monoBold(18), text: pl.Packet.Units[pg.Unit-1]})
 	}
 	p.line(live.X, mm10(178), room, spans)
 }
@@ -61,9 +61,9 @@ func (p *pen) headJob(packet plan.Packet, pg page.Page, room page.Pt) {
 	const lines = 3
 	first, pitch := mm10(278), mm10(38)
 	p.line(live.X, mm10(236), room, []span{{style: monoBold(12), text: packet.Number},
-		{style: bold(12), text: "rev " + packet.Revision}, {style: mono(10), text: packet.Part}})
+		{style: bold(12), text: p.say("frame.revision", "revision", packet.Revision)}, {style: mono(10), text: packet.Part}})
 	y := p.flow(live.X, first, room, pitch, p.present([]span{{style: bold(9), text: pg.Section},
-		{style: bold(9), text: fmt.Sprintf("page %d of %d", pg.Number, pg.Of)}, {style: regular(9), text: "issued " + packet.Issued}})...)
+		{style: bold(9), text: p.say("frame.page", "page", pg.Number, "of", pg.Of)}, {style: regular(9), text: p.say("frame.issued", "date", packet.Issued)}})...)
 	if int((y-first)/pitch)+len(p.wrap(regular(9), room, packet.Title)) > lines {
 		p.longTitle(packet)
 		return
@@ -94,10 +94,10 @@ func (p *pen) headSymbol(x page.Pt, pg page.Page, code plan.Code) {
 	room := live.X + live.W - x
 	p.text(x, mm10(250), mono(9), room, spaced(code.String()))
 	p.text(x, mm10(287), monoBold(9), room, pg.Name)
-	p.line(x, mm10(323), room, []span{{style: bold(9), text: "page hash"}, {style: monoBold(9), text: shortHash(pg.Hash)}})
-	rule := "valid only if both stand in the newest contents"
+	p.line(x, mm10(323), room, []span{{style: bold(9), text: p.say("frame.hash")}, {style: monoBold(9), text: shortHash(pg.Hash)}})
+	rule := p.say("frame.valid")
 	if pg.Sheet == "contents" {
-		rule = "says which pages are valid; an older list is void"
+		rule = p.say("frame.newest")
 	}
 	p.text(x, mm10(356), regular(8), room, rule)
 }
@@ -122,16 +122,16 @@ func grouped(digits string) string {
 	return strings.Join(append(groups, digits), " ")
 }
 
-// foot returns what the foot of a page says besides: on sheets that people work from at the line, who decides; on sheets with
+// footWords returns what the foot of a page says besides: on sheets that people work from at the line, who decides; on sheets with
 // boxes for a pull, what a pull is (common practice; the contact maker and the workmanship standard come first).
-func foot(p plan.Plan, pg page.Page) string {
+func (p *pen) footWords(pl plan.Plan, pg page.Page) string {
 	switch {
-	case (pg.Sheet == "cutlist" || pg.Sheet == "setup") && len(p.Safety) > 0:
-		return p.Safety[0].Short
+	case (pg.Sheet == "cutlist" || pg.Sheet == "setup") && len(pl.Safety) > 0:
+		return pl.Safety[0].Short
 	case pg.Sheet == "pins":
-		return "pulled = one light pull on the wire, after inserting: the contact stays in its cavity"
+		return p.say("frame.pulled_pin")
 	case pg.Sheet == "joints":
-		return "pulled = one light pull on each wire, after crimping: it holds"
+		return p.say("frame.pulled_joint")
 	}
 	return ""
 }
@@ -140,10 +140,10 @@ func foot(p plan.Plan, pg page.Page) string {
 func (p *pen) legend(foot string) {
 	p.across(live.X, live.X+live.W, mm10(2560), rowRule)
 	s := regular(9)
-	p.flow(live.X, mm10(2596), live.W, mm10(33), span{style: s, text: "blank = not done"},
-		span{style: s, text: "X = reject, write the tag number"},
-		span{style: s, text: "does not apply = line through, initials, date"},
-		span{style: s, text: "correct with one line, never overwrite"},
-		span{style: mono(9), text: "0 is zero, O is the letter"})
+	p.flow(live.X, mm10(2596), live.W, mm10(33), span{style: s, text: p.say("frame.blank")},
+		span{style: s, text: p.say("frame.reject")},
+		span{style: s, text: p.say("frame.not_apply")},
+		span{style: s, text: p.say("frame.correct")},
+		span{style: mono(9), text: p.say("frame.zero")})
 	p.text(live.X, mm10(2662), s, live.W, foot)
 }

@@ -93,7 +93,7 @@ func TestInspectionSheetsAreFitToPrint(t *testing.T) {
 		document := sheetDocument(slices.Concat(stripSections(&p, m, &problems), crimpSections(&p, m, &problems), spareSections(&p, m, &problems),
 			continuitySections(&p, m, &problems), firstPieceSections(&p, m, &problems), samplingSections(&p, m, &problems), recordSections(&p, m, &problems)))
 		require.Empty(t, problems)
-		require.Empty(t, page.Check(document, m))
+		require.Empty(t, page.Check(document, m.Metrics))
 		count := map[string]int{}
 		for _, pg := range document.Pages {
 			requireBetween(t, pg, mm(37), mm(257), m)

@@ -19,7 +19,7 @@ type jointList struct {
 }
 
 // jointSections lays the joints of every unit.
-func jointSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func jointSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.Joints) == 0 && len(shieldsOf(p)) == 0 {
 		return nil
 	}

@@ -44,10 +44,10 @@ type label struct {
 }
 
 // labelDocument lays the tray labels on their stock, one for each tray.
-func labelDocument(p plan.Plan, m page.Metrics, problems *problem.List) page.Document {
+func labelDocument(p plan.Plan, m composer, problems *problem.List) page.Document {
 	stock, printer := p.Paper.Labels, p.Paper.Print
 	name := p.Packet.Number + "-" + p.Packet.Revision
-	doc := page.Document{Name: name + ".labels.pdf", Title: "Tray labels " + name, Subject: p.Packet.Title, Language: "en"}
+	doc := page.Document{Name: name + ".labels.pdf", Title: "Tray labels " + name, Subject: p.Packet.Title, Language: m.Language}
 	doc.Width, doc.Height = stockPaper(stock)
 	goods, trays := stockOf(&p), trayPlaces(p)
 	places := labelPlaces(stock, printer, len(p.Trays))

@@ -86,7 +86,7 @@ func TestRollPrintsALabelAPage(t *testing.T) {
 	var problems problem.List
 	doc := labelDocument(labelPlan(rollStock, someTray("J1", "0041", 13, 4), someTray("P2", "0041", 3, 0)), m, &problems)
 	require.Empty(t, problems)
-	require.Empty(t, page.Check(doc, m))
+	require.Empty(t, page.Check(doc, m.Metrics))
 	require.Len(t, doc.Pages, 2)
 	require.Equal(t, []page.Pt{page.MM(100000), page.MM(60000)}, []page.Pt{doc.Width, doc.Height})
 	for _, pg := range doc.Pages {
@@ -99,9 +99,9 @@ func TestFitSheetShowsWhereLabelsLand(t *testing.T) {
 	m := loadFonts(t)
 	for _, s := range someStocks() {
 		for _, printer := range []plan.LabelPrint{{}, {OffsetXUM: 700, OffsetYUM: -400, DriftYUM: 900}} {
-			doc, problems := Fit(plan.Paper{Labels: s, Print: printer}, m)
+			doc, problems := Fit(plan.Paper{Labels: s, Print: printer}, m.Metrics)
 			require.Empty(t, problems)
-			require.Empty(t, page.Check(doc, m))
+			require.Empty(t, page.Check(doc, m.Metrics))
 			var outlines []page.Rect
 			words := ""
 			for _, pg := range doc.Pages {

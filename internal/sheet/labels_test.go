@@ -48,7 +48,7 @@ func TestLabelsStayInsideTheirDieCut(t *testing.T) {
 		var problems problem.List
 		doc := labelDocument(labelPlan(stock, trays...), m, &problems)
 		require.Empty(t, problems)
-		require.Empty(t, page.Check(doc, m))
+		require.Empty(t, page.Check(doc, m.Metrics))
 		require.Len(t, doc.Pages, (len(trays)+9)/10)
 		var printed []string
 		for _, pg := range doc.Pages {
@@ -65,7 +65,7 @@ func TestLabelsStayInsideTheirDieCut(t *testing.T) {
 	})
 }
 
-func requireInDieCuts(t require.TestingT, stock plan.Stock, items []page.Item, m page.Metrics) {
+func requireInDieCuts(t require.TestingT, stock plan.Stock, items []page.Item, m composer) {
 	for _, item := range items {
 		found := false
 		for i := range stock.Columns * stock.Rows {
@@ -74,7 +74,7 @@ func requireInDieCuts(t require.TestingT, stock plan.Stock, items []page.Item, m
 				found = found || within(symbol.Area(), inset(whole, mm(3))) && within(symbol.Quiet(), whole)
 				continue
 			}
-			extent := page.Extent(item, m)
+			extent := page.Extent(item, m.Metrics)
 			extent.X, extent.W = extent.X+groupRule/2, extent.W-groupRule // a rule may run to the edge, its end is square
 			found = found || within(extent, inset(whole, mm(3)))
 		}

@@ -28,7 +28,11 @@ type sheet struct{ page.Page }
 // Lay returns the packet of a plan, sheet by sheet in the order of their names, and the labels. A draft has no codes and no
 // labels. Every problem is a text that cannot be printed where it belongs; with an error
 // in the list the packet is not fit to print.
-func Lay(p plan.Plan, m page.Metrics) (Packet, problem.List) {
+func Lay(p plan.Plan, metrics page.Metrics) (Packet, problem.List) {
+	return lay(p, composerOf(p.Paper, metrics))
+}
+
+func lay(p plan.Plan, m composer) (Packet, problem.List) {
 	var problems problem.List
 	if p.Packet.Draft {
 		p = p.WithoutCodes()
@@ -38,11 +42,11 @@ func Lay(p plan.Plan, m page.Metrics) (Packet, problem.List) {
 		routingSections(&p, m, &problems), lengthSections(&p, m, &problems), pinSections(p, m, &problems),
 		jointSections(&p, m, &problems), spareSections(&p, m, &problems), continuitySections(&p, m, &problems), firstPieceSections(&p, m, &problems),
 		samplingSections(&p, m, &problems), recordSections(&p, m, &problems))
-	sheets := withFront(&p, sheetsOf(p.Packet, work), m, &problems)
-	packet := Packet{Pages: document(p)}
+	sheets := withFront(&p, sheetsOf(p.Packet, work, m), m, &problems)
+	packet := Packet{Pages: document(p, m)}
 	codes := make([]plan.Code, len(sheets))
 	if !p.Packet.Draft {
-		codes = pageCodes(p.Packet, sheets)
+		codes = pageCodes(p.Packet, sheets, m)
 		packet.Codes = plan.PageRows(p.Packet, codes)
 	}
 	for i, s := range sheets {
@@ -57,23 +61,23 @@ func Lay(p plan.Plan, m page.Metrics) (Packet, problem.List) {
 
 // withFront puts cover and contents before the other pages. The cover counts all pages and the contents list the cover, so
 // both are laid once for their number of pages, and once more with it.
-func withFront(p *plan.Plan, work []sheet, m page.Metrics, problems *problem.List) []sheet {
+func withFront(p *plan.Plan, work []sheet, m composer, problems *problem.List) []sheet {
 	var trial problem.List
-	cover := sheetsOf(p.Packet, coverSections(p, 0, m, &trial))
-	contents := sheetsOf(p.Packet, contentsSections(p, slices.Concat(cover, work), m, &trial))
+	cover := sheetsOf(p.Packet, coverSections(p, 0, m, &trial), m)
+	contents := sheetsOf(p.Packet, contentsSections(p, slices.Concat(cover, work), m, &trial), m)
 	total := len(cover) + len(contents) + len(work)
-	cover = sheetsOf(p.Packet, coverSections(p, total, m, problems))
-	contents = sheetsOf(p.Packet, contentsSections(p, slices.Concat(cover, work), m, problems))
+	cover = sheetsOf(p.Packet, coverSections(p, total, m, problems), m)
+	contents = sheetsOf(p.Packet, contentsSections(p, slices.Concat(cover, work), m, problems), m)
 	return slices.Concat(cover, contents, work)
 }
 
 // sheetsOf turns sections into pages, numbered within each.
-func sheetsOf(packet plan.Packet, sections []section) []sheet {
+func sheetsOf(packet plan.Packet, sections []section, m composer) []sheet {
 	var sheets []sheet
 	for _, s := range sections {
 		for i, body := range s.pages {
 			sheets = append(sheets, sheet{page.Page{Name: s.pageName(i + 1), Sheet: s.sheet, Title: s.title,
-				Section: s.words(packet), Number: i + 1, Of: len(s.pages), Unit: s.unit, Body: body, Live: live,
+				Section: s.words(packet, m), Number: i + 1, Of: len(s.pages), Unit: s.unit, Body: body, Live: live,
 				Hash: page.Hash(body)}})
 		}
 	}
@@ -92,32 +96,32 @@ func (s section) pageName(number int) string {
 }
 
 // words say what a section is about: "J1, batch 2", "J1 unit 0041".
-func (s section) words(packet plan.Packet) string {
+func (s section) words(packet plan.Packet, m composer) string {
 	words := joined(", ", s.name, s.part)
 	if s.unit > 0 {
 		unit := packet.Units[s.unit-1]
-		words = joined(" ", strings.TrimSuffix(strings.TrimSuffix(words, unit), "/"), "unit "+unit)
+		words = joined(" ", strings.TrimSuffix(strings.TrimSuffix(words, unit), "/"), m.Say("common.unit_of", "unit", unit))
 	}
 	return words
 }
 
-func pageCodes(packet plan.Packet, sheets []sheet) []plan.Code {
+func pageCodes(packet plan.Packet, sheets []sheet, m composer) []plan.Code {
 	identities := make([]plan.PageIdentity, len(sheets))
 	for i, s := range sheets {
 		words := strings.TrimSpace(strings.ToLower(s.Title) + " " + s.Section)
-		identities[i] = plan.PageIdentity{Name: s.Name, Unit: s.Unit, Hash: s.Hash, Words: fmt.Sprintf("%s, page %d", words, s.Number)}
+		identities[i] = plan.PageIdentity{Name: s.Name, Unit: s.Unit, Hash: s.Hash, Words: m.Say("frame.page_words", "page", words, "n", s.Number)}
 	}
 	return plan.PageCodes(packet, identities)
 }
 
-func document(p plan.Plan) page.Document {
+func document(p plan.Plan, m composer) page.Document {
 	name := p.Packet.Number + "-" + p.Packet.Revision
 	width, height := page.A4()
 	if p.Paper.Size == "letter" {
 		width, height = page.Letter()
 	}
-	doc := page.Document{Name: name + ".packet.pdf", Title: p.Packet.Number + " rev " + p.Packet.Revision,
-		Subject: p.Packet.Title, Language: "en", Width: width, Height: height}
+	doc := page.Document{Name: name + ".packet.pdf", Title: p.Packet.Number + " " + m.Say("frame.revision", "revision", p.Packet.Revision),
+		Subject: p.Packet.Title, Language: m.Language, Width: width, Height: height}
 	if p.Packet.Draft {
 		doc.Name, doc.Title = name+".draft.pdf", draftWords+", "+doc.Title
 	}

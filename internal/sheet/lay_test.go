@@ -34,8 +34,8 @@ func drawJob(t *rapid.T) cutJob {
 	return j
 }
 
-func layJob(t require.TestingT, m page.Metrics, p plan.Plan) Packet {
-	packet, problems := Lay(p, m)
+func layJob(t require.TestingT, m composer, p plan.Plan) Packet {
+	packet, problems := lay(p, m)
 	require.Empty(t, problems)
 	return packet
 }
@@ -46,15 +46,15 @@ func TestEveryPageIsFitToPrint(t *testing.T) {
 		p := drawJob(t).plan()
 		p.Connectors = nil // the checklists have tests of their own
 		packet := layJob(t, m, p)
-		require.Empty(t, page.Check(packet.Pages, m))
+		require.Empty(t, page.Check(packet.Pages, m.Metrics))
 		require.Len(t, packet.Codes, len(packet.Pages.Pages))
 	})
 }
 
 // requireBetween finds items of a body above or below the heights given.
-func requireBetween(t require.TestingT, pg page.Page, top, bottom page.Pt, m page.Metrics) {
+func requireBetween(t require.TestingT, pg page.Page, top, bottom page.Pt, m composer) {
 	for _, item := range pg.Body {
-		extent := page.Extent(item, m)
+		extent := page.Extent(item, m.Metrics)
 		require.GreaterOrEqual(t, extent.Y, top, "%s: %v", pg.Name, item)
 		require.LessOrEqual(t, extent.Y+extent.H, bottom, "%s: %v", pg.Name, item)
 	}
@@ -79,7 +79,7 @@ func TestBothPapersTakeTheSamePages(t *testing.T) {
 	p.Paper.Labels = letterStock
 	letter := layJob(t, m, p)
 	require.Equal(t, a4.Pages.Pages, letter.Pages.Pages)
-	require.Empty(t, page.Check(letter.Pages, m))
+	require.Empty(t, page.Check(letter.Pages, m.Metrics))
 	require.Equal(t, page.Pt(61200), letter.Pages.Width)
 }
 
@@ -262,7 +262,7 @@ func TestWhatCannotBePrintedIsRefusedWithItsPlace(t *testing.T) {
 	for _, c := range cases {
 		p := sledJob().plan()
 		c.change(&p)
-		_, problems := Lay(p, m)
+		_, problems := lay(p, m)
 		require.NotEmpty(t, problems, c.name)
 		for _, found := range problems {
 			require.Equal(t, []any{c.check, c.place, problem.Error}, []any{found.Check, found.Place, found.Severity}, "%s: %s", c.name, found.Text)

@@ -42,7 +42,7 @@ type sumColumn struct {
 }
 
 // lengthSections lays the sums of all lengths; they are the same for every unit.
-func lengthSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func lengthSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.Lengths) == 0 {
 		return nil
 	}

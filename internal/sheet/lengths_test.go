@@ -55,11 +55,11 @@ func TestLengthSumsFitWhateverTheirIds(t *testing.T) {
 		p := summedPlan(rapid.IntRange(1, 90).Draw(t, "rows"), rapid.IntRange(1, 16).Draw(t, "id"), cut)
 		var problems problem.List
 		document := page.Document{Width: mm(210), Height: mm(297)}
-		for _, s := range sheetsOf(p.Packet, lengthSections(&p, m, &problems)) {
+		for _, s := range sheetsOf(p.Packet, lengthSections(&p, m, &problems), m) {
 			document.Pages = append(document.Pages, s.Page)
 		}
 		require.Empty(t, problems)
-		require.Empty(t, page.Check(document, m))
+		require.Empty(t, page.Check(document, m.Metrics))
 		found := map[string]int{}
 		for _, pg := range document.Pages {
 			require.Contains(t, texts(pg.Body), "cut", "every page has heads")

@@ -33,7 +33,7 @@ func mapWindow() page.Rect {
 const mostTiles = 120
 
 // mapSections lays the map; a job without a board has none.
-func mapSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func mapSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.Board.Nodes) == 0 {
 		return nil
 	}

@@ -51,15 +51,15 @@ func nearest(nodes []plan.BoardNode, to plan.BoardNode) plan.BoardNode {
 }
 
 // mapDocument lays the map alone.
-func mapDocument(t *testing.T, m page.Metrics, p plan.Plan) page.Document {
+func mapDocument(t *testing.T, m composer, p plan.Plan) page.Document {
 	t.Helper()
 	var problems problem.List
 	document := page.Document{Width: mm(210), Height: mm(297)}
-	for _, s := range sheetsOf(p.Packet, mapSections(&p, m, &problems)) {
+	for _, s := range sheetsOf(p.Packet, mapSections(&p, m, &problems), m) {
 		document.Pages = append(document.Pages, s.Page)
 	}
 	require.Empty(t, problems)
-	require.Empty(t, page.Check(document, m))
+	require.Empty(t, page.Check(document, m.Metrics))
 	return document
 }
 
@@ -102,11 +102,11 @@ type textAt struct {
 }
 
 // labelsAndSegments returns what stands in the drawing of a page.
-func labelsAndSegments(pg page.Page, m page.Metrics) (texts []textAt, segments []stroke) {
+func labelsAndSegments(pg page.Page, m composer) (texts []textAt, segments []stroke) {
 	for _, item := range pg.Body {
 		switch i := item.(type) {
 		case page.Text:
-			if rect := page.Extent(i, m); rect.Y >= mapTop() && rect.Y+rect.H <= mapBottom() {
+			if rect := page.Extent(i, m.Metrics); rect.Y >= mapTop() && rect.Y+rect.H <= mapBottom() {
 				texts = append(texts, textAt{i, rect})
 			}
 		case page.Rule:

@@ -48,7 +48,7 @@ type section struct {
 
 // pen puts items on the current page of a section. A text that does not fit or cannot be printed becomes a problem.
 type pen struct {
-	metrics  page.Metrics
+	metrics  composer
 	items    []page.Item
 	problems *problem.List
 	at       problem.Place // where the thing being printed was written
@@ -86,7 +86,7 @@ func (p *pen) put(x, y page.Pt, s style, align page.Align, room page.Pt, text st
 	item := page.Text{X: x, Y: y, Face: s.face, Size: s.size, Align: align, Room: room, String: text, Place: p.at}
 	p.items = append(p.items, item)
 	if p.draft && undecided(text) {
-		p.boxed(page.Extent(item, p.metrics))
+		p.boxed(page.Extent(item, p.metrics.Metrics))
 	}
 }
 

@@ -19,7 +19,7 @@ type pinList struct {
 }
 
 // pinSections lays the pin checklists: unit by unit, connectors in build order.
-func pinSections(p plan.Plan, m page.Metrics, problems *problem.List) []section {
+func pinSections(p plan.Plan, m composer, problems *problem.List) []section {
 	var sections []section
 	for i, unit := range p.Packet.Units {
 		for _, c := range p.Connectors {
@@ -30,7 +30,7 @@ func pinSections(p plan.Plan, m page.Metrics, problems *problem.List) []section 
 	return sections
 }
 
-func pinPages(packet plan.Packet, c plan.Connector, unit int, m page.Metrics, problems *problem.List) [][]page.Item {
+func pinPages(packet plan.Packet, c plan.Connector, unit int, m composer, problems *problem.List) [][]page.Item {
 	l := &pinList{book: *newBook(m, problems), connector: c, board: packet.Board, unit: unit, unitName: packet.Units[unit-1]}
 	l.at, l.draft = c.Place, packet.Draft
 	l.columns = l.measureColumns()

@@ -56,10 +56,10 @@ func within(inner, outer page.Rect) bool {
 }
 
 // requireClear asks that a text stands inside a box or circle or outside of it, and that no rule runs through a text.
-func requireClear(t require.TestingT, items []page.Item, m page.Metrics) {
+func requireClear(t require.TestingT, items []page.Item, m composer) {
 	extents := make([]page.Rect, len(items))
 	for i, item := range items {
-		extents[i] = page.Extent(item, m)
+		extents[i] = page.Extent(item, m.Metrics)
 	}
 	for i, item := range items {
 		text, ok := item.(page.Text)
@@ -83,7 +83,7 @@ func requireClear(t require.TestingT, items []page.Item, m page.Metrics) {
 	}
 }
 
-func crosses(extent, around page.Rect, text page.Text, other page.Item, m page.Metrics) bool {
+func crosses(extent, around page.Rect, text page.Text, other page.Item, m composer) bool {
 	if disjoint(extent, around) {
 		return false
 	}
@@ -99,7 +99,7 @@ func crosses(extent, around page.Rect, text page.Text, other page.Item, m page.M
 }
 
 // touches reports whether a text touches the line of a circle; the room below a base line counts where letters use it.
-func touches(extent page.Rect, text page.Text, disc page.Disc, m page.Metrics) bool {
+func touches(extent page.Rect, text page.Text, disc page.Disc, m composer) bool {
 	if !strings.ContainsAny(text.String, "gjpqyJQ_/,;()") {
 		extent.H = m.CapHeight(text.Face, text.Size)
 	}
@@ -116,15 +116,15 @@ func touches(extent page.Rect, text page.Text, disc page.Disc, m page.Metrics) b
 }
 
 // requireSound asks that sections are laid without a problem and hold on paper.
-func requireSound(t require.TestingT, sections []section, problems problem.List, m page.Metrics) {
+func requireSound(t require.TestingT, sections []section, problems problem.List, m composer) {
 	require.Empty(t, problems)
 	doc := sheetDocument(sections)
-	require.Empty(t, page.Check(doc, m))
+	require.Empty(t, page.Check(doc, m.Metrics))
 	for _, pg := range doc.Pages {
 		requireClear(t, pg.Body, m)
 		for _, item := range pg.Body {
 			body := page.Rect{X: live.X - page.Point, Y: bodyTop() - page.Point, W: live.W + 2*page.Point, H: bodyBottom() - bodyTop() + 2*page.Point}
-			if extent := page.Extent(item, m); !within(extent, body) {
+			if extent := page.Extent(item, m.Metrics); !within(extent, body) {
 				require.Fail(t, "outside the body", "%s: %v", pg.Name, item)
 			}
 		}

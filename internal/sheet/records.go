@@ -13,7 +13,7 @@ import (
 const tagsOnPage = 4
 
 // recordSections lays what anybody on the floor may need: reject tags, rework log, shift hand-over and red-line log.
-func recordSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func recordSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	open := func() *book {
 		b := newBook(m, problems)
 		b.draft = p.Packet.Draft

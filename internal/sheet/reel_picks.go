@@ -16,7 +16,7 @@ type reelPicks struct {
 }
 
 // reelSections lays the reel pick list: every type with its need, its reels in order of mounting, and what to order.
-func reelSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func reelSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.Totals) == 0 {
 		return nil
 	}

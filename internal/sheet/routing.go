@@ -39,7 +39,7 @@ type routingColumns struct {
 }
 
 // routingSections lays the routing table of every unit; a job without a board has none.
-func routingSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func routingSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.Board.Nodes) == 0 || len(p.Routing) == 0 {
 		return nil
 	}

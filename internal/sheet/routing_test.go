@@ -55,11 +55,11 @@ func TestRoutingFitsWhateverItsIds(t *testing.T) {
 		p := laidPlan(rapid.IntRange(1, 60).Draw(t, "rows"), rapid.IntRange(1, 16).Draw(t, "id"), rapid.IntRange(1, 12).Draw(t, "nodes"))
 		var problems problem.List
 		document := page.Document{Width: mm(210), Height: mm(297)}
-		for _, s := range sheetsOf(p.Packet, routingSections(&p, m, &problems)) {
+		for _, s := range sheetsOf(p.Packet, routingSections(&p, m, &problems), m) {
 			document.Pages = append(document.Pages, s.Page)
 		}
 		require.Empty(t, problems)
-		require.Empty(t, page.Check(document, m))
+		require.Empty(t, page.Check(document, m.Metrics))
 		rows, headings := 0, 0
 		for _, pg := range document.Pages {
 			if pg.Unit != 1 {

@@ -17,7 +17,7 @@ import (
 
 const askOfficer = "to be filled in by the qualified person"
 
-func safetyPages(t require.TestingT, s plan.Safety, m page.Metrics) [][]page.Item {
+func safetyPages(t require.TestingT, s plan.Safety, m composer) [][]page.Item {
 	var problems problem.List
 	sections := safetySections(plan.Plan{Safety: []plan.Safety{s}}, m, &problems)
 	requireSound(t, sections, problems, m)

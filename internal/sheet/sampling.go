@@ -3,13 +3,12 @@ package sheet
 import (
 	"fmt"
 
-	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/problem"
 )
 
 // samplingSections lays the sampling plans that the job asks for, and nothing where it asks for none.
-func samplingSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func samplingSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.Sampling) == 0 {
 		return nil
 	}

@@ -20,7 +20,7 @@ type setupBook struct {
 
 // setupSections lays the set-up sheet, the checks at the start of a shift, a page for each type to be tested first, and the log of
 // changes.
-func setupSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func setupSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.Setups) == 0 {
 		return nil
 	}

@@ -63,7 +63,7 @@ func saidOn(packet Packet, sheet string) string {
 func TestSetupAndSleevesAreFitToPrint(t *testing.T) {
 	m := loadFonts(t)
 	packet := layJob(t, m, setupPlan())
-	require.Empty(t, page.Check(packet.Pages, m))
+	require.Empty(t, page.Check(packet.Pages, m.Metrics))
 	said := saidOn(packet, "setup")
 	for _, words := range []string{"UV laser", "WHITE ink", "TEST FIRST: as proved", "NO MARK", "strip by thermal", "0.8 mm high: W7, W8", "no mark: W9",
 		"on sleeves: 40 wires, see the cut list", "rubbed, still there", "STRIP mm: A 4, B none", "not on this line", "No hot stamping.", "298.7",

@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"fmt"
-
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/problem"
@@ -17,7 +15,7 @@ type sleeveBook struct {
 }
 
 // sleeveSections lays the sleeves with their sums, and the labels of connectors and harnesses.
-func sleeveSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func sleeveSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	var sections []section
 	fresh := func() *sleeveBook {
 		b := &sleeveBook{book: *newBook(m, problems), plan: p}
@@ -25,24 +23,23 @@ func sleeveSections(p *plan.Plan, m page.Metrics, problems *problem.List) []sect
 		return b
 	}
 	if len(p.Sleeves) > 0 {
-		sections = append(sections, section{sheet: "sleeves", title: "Sleeves and labels", pages: fresh().sleeves()})
+		sections = append(sections, section{sheet: "sleeves", title: m.Say("sleeves.title"), pages: fresh().sleeves()})
 	}
 	if len(p.Labels) > 0 {
-		sections = append(sections, section{sheet: "sleeves", title: "Sleeves and labels", name: "labels", pages: fresh().labels()})
+		sections = append(sections, section{sheet: "sleeves", title: m.Say("sleeves.title"), name: m.Say("sleeves.labels_section"), pages: fresh().labels()})
 	}
 	return sections
 }
 
-// sleeveColumns is where the columns of the sheet stand, from the left of the live area.
-func sleeveColumns() []wireColumn {
-	return []wireColumn{{"printed", 0, false}, {"text on it", mm(16), false}, {"wire", mm(82), false}, {"END", mm(103), false}, {"at", mm(112), false},
-		{"from end mm", mm(149), true}, {"slid on", mm(152), false}}
+// columns is where the columns of the sheet stand, from the left of the live area.
+func (b *sleeveBook) columns() []wireColumn {
+	return []wireColumn{{b.say("sleeves.printed"), 0, false}, {b.say("sleeves.text"), mm(16), false}, {b.say("common.wire"), mm(82), false}, {b.say("common.end"), mm(103), false},
+		{b.say("sleeves.at"), mm(112), false}, {b.say("sleeves.from_end"), mm(149), true}, {b.say("sleeves.slid_on"), mm(152), false}}
 }
 
 // sleeves writes a row for each sleeve, by tray, then what it takes of each part.
 func (b *sleeveBook) sleeves() [][]page.Item {
-	b.y = b.paragraph(live.X, b.y+mm(4), medium(10), live.W, mm10(45), "Print all, then slide each on before the contact goes on; the text reads from its end. "+
-		"The distance runs from the finished end to the sleeve; between the ends from END A. Nothing may stand where strip, crimp or backshell come.") - mm(1)
+	b.y = b.paragraph(live.X, b.y+mm(4), medium(10), live.W, mm10(45), b.say("sleeves.how")) - mm(1)
 	b.open = b.heads
 	b.group = "none yet"
 	for _, row := range b.plan.Sleeves {
@@ -63,17 +60,17 @@ func (b *sleeveBook) sleeves() [][]page.Item {
 func sleevePitch() page.Pt { return mm10(95) }
 
 func (b *sleeveBook) groupHead() {
-	words := "tray " + b.group
 	if b.group == "" {
-		words = "in no tray"
+		b.heading(b.say("sleeves.no_tray"), 0)
+		return
 	}
-	b.heading(words, 0)
+	b.heading(b.say("common.tray_of", "tray", b.group), 0)
 }
 
 // heads prints the heads of the columns.
 func (b *sleeveBook) heads() {
 	b.y += mm(5)
-	for _, c := range sleeveColumns() {
+	for _, c := range b.columns() {
 		if c.right {
 			b.right(live.X+c.edge, b.y, bold(9), mm(24), c.title)
 		} else {
@@ -94,12 +91,12 @@ func (b *sleeveBook) rowHeight(row plan.Sleeve) page.Pt {
 
 // wideText reports whether the text takes a line of its own.
 func (b *sleeveBook) wideText(row plan.Sleeve) bool {
-	c := sleeveColumns()
+	c := b.columns()
 	return b.width(monoBold(11), row.Text) > c[2].edge-c[1].edge-mm(2)
 }
 
 func (b *sleeveBook) row(row plan.Sleeve) {
-	c := sleeveColumns()
+	c := b.columns()
 	at := func(i int) page.Pt { return live.X + c[i].edge }
 	base := b.y + mm10(62)
 	b.tick(at(0)+mm(3), b.y+mm10(15), boxSide())
@@ -115,11 +112,11 @@ func (b *sleeveBook) row(row plan.Sleeve) {
 	b.text(at(4), base, mono(10), mm(25), row.At)
 	from := "–"
 	if row.Kind == "sleeve" {
-		from = units.Length(row.FromUM).Millimetres()
+		from = b.decimal(units.Length(row.FromUM).Millimetres())
 	}
 	b.right(at(5), base, monoBold(11), mm(15), from)
-	b.line(at(6), base, live.W-c[6].edge, []span{{style: regular(10), blank: mm(10), after: fmt.Sprintf("of %d", row.Count)}})
-	b.text(at(1), base+mm10(42), regular(9), live.W-c[1].edge, sleeveWords(row))
+	b.line(at(6), base, live.W-c[6].edge, []span{{style: regular(10), blank: mm(10), after: b.say("common.of", "n", row.Count)}})
+	b.text(at(1), base+mm10(42), regular(9), live.W-c[1].edge, b.sleeveWords(row))
 	b.y += b.rowHeight(row)
 	b.across(live.X, live.X+live.W, b.y, rowRule)
 }
@@ -130,51 +127,51 @@ func endLetter(end string) string {
 }
 
 // sleeveWords says what to take.
-func sleeveWords(row plan.Sleeve) string {
+func (b *sleeveBook) sleeveWords(row plan.Sleeve) string {
 	where := ""
 	if row.End == "" {
-		where = ", between the ends"
+		where = b.say("sleeves.between_ends")
 	}
 	if row.Kind == "tag" {
-		return "TAG to tie on: no sleeve has room clear of the ends" + where
+		return b.say("sleeves.tag") + where
 	}
 	if row.Part == "" {
-		return fmt.Sprintf("no size of the job fits %s mm: part", exactMM(row.Diameter)) + " ____________" + where
+		return b.say("sleeves.no_size", "diameter", b.decimal(exactMM(row.Diameter))) + " ____________" + where
 	}
-	return fmt.Sprintf("%s, %s mm long, over %s mm", row.Part, exactMM(row.LengthUM), exactMM(row.Diameter)) + where
+	return b.say("sleeves.take", "part", row.Part, "length", b.decimal(exactMM(row.LengthUM)), "diameter", b.decimal(exactMM(row.Diameter))) + where
 }
 
 // sums prints what the job takes of each part.
 func (b *sleeveBook) sums() {
-	b.heading("Sleeves, all units", mm(16))
+	b.heading(b.say("sleeves.sums"), mm(16))
 	for _, sum := range b.plan.SleeveSums {
 		b.need(writePitch())
 		part := sum.Part
 		if part == "" {
-			part = "no size that fits"
+			part = b.say("sleeves.no_part")
 		}
-		b.line(live.X, b.y+mm(6), live.W, []span{{style: monoBold(11), text: part}, {style: medium(11), text: plural(sum.Count, "piece")},
-			{style: regular(10), text: "lot", blank: mm(30)}, {style: regular(10), text: "picked by", blank: mm(30)}})
+		b.line(live.X, b.y+mm(6), live.W, []span{{style: monoBold(11), text: part}, {style: medium(11), text: b.sayCount("common.pieces", sum.Count)},
+			{style: regular(10), text: b.say("common.lot"), blank: mm(30)}, {style: regular(10), text: b.say("common.picked_by"), blank: mm(30)}})
 		b.y += writePitch()
 	}
 }
 
 // labels writes a row for each label.
 func (b *sleeveBook) labels() [][]page.Item {
-	b.heading("Labels", mm(40))
+	b.heading(b.say("sleeves.labels"), mm(40))
 	b.open = b.labelHeads
 	b.labelHeads()
 	for _, label := range b.plan.Labels {
 		b.need(sleevePitch())
 		base := b.y + mm10(62)
-		where := "connector " + label.At + ": where drawn"
+		where := b.say("sleeves.where_connector", "connector", label.At)
 		if label.Kind == "harness" {
-			where = "harness: where drawn"
+			where = b.say("sleeves.where_harness")
 		}
 		b.tick(live.X+mm(3), b.y+mm10(20), boxSide())
 		b.text(live.X+mm(16), base, monoBold(11), mm(64), label.Text)
 		b.text(live.X+mm(82), base, medium(10), mm(72), where)
-		b.line(live.X+mm(156), base, mm(24), []span{{style: regular(10), blank: mm(10), after: fmt.Sprintf("of %d", label.Count)}})
+		b.line(live.X+mm(156), base, mm(24), []span{{style: regular(10), blank: mm(10), after: b.say("common.of", "n", label.Count)}})
 		b.y += sleevePitch()
 		b.across(live.X, live.X+live.W, b.y, rowRule)
 	}
@@ -183,7 +180,7 @@ func (b *sleeveBook) labels() [][]page.Item {
 
 func (b *sleeveBook) labelHeads() {
 	b.y += mm(5)
-	for _, c := range []wireColumn{{"printed", 0, false}, {"text on it", mm(16), false}, {"where", mm(82), false}, {"fitted", mm(156), false}} {
+	for _, c := range []wireColumn{{b.say("sleeves.printed"), 0, false}, {b.say("sleeves.text"), mm(16), false}, {b.say("sleeves.where"), mm(82), false}, {b.say("sleeves.fitted"), mm(156), false}} {
 		b.text(live.X+c.edge, b.y, bold(9), mm(40), c.title)
 	}
 	b.y += mm10(15)

@@ -5,13 +5,12 @@ import (
 	"slices"
 	"strings"
 
-	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/problem"
 )
 
 // spareSections lays what goes into the cavities that no wire reaches, a row a connector, for each list of units.
-func spareSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func spareSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	var rows []gridRow
 	source := ""
 	for _, s := range p.Spares {

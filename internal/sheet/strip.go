@@ -10,7 +10,7 @@ import (
 )
 
 // stripSections lays the list of the crimp bench: tray by tray, for each list of units.
-func stripSections(p *plan.Plan, m page.Metrics, problems *problem.List) []section {
+func stripSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	var sections []section
 	for list, units := range p.Packet.Lists {
 		for _, group := range p.Strips {
@@ -25,7 +25,7 @@ func stripSections(p *plan.Plan, m page.Metrics, problems *problem.List) []secti
 	return sections
 }
 
-func stripPages(p *plan.Plan, m page.Metrics, problems *problem.List, group plan.StripGroup, units []string) [][]page.Item {
+func stripPages(p *plan.Plan, m composer, problems *problem.List, group plan.StripGroup, units []string) [][]page.Item {
 	rows := make([]gridRow, len(group.Rows))
 	for i, row := range group.Rows {
 		rows[i] = stripRow(row)

@@ -47,7 +47,7 @@ const (
 
 // newTable starts a table. Its widths follow the words of the rows: an id is never broken. Where the longest do not fit beside
 // one another the columns give way, then the type, down to 9 pt.
-func newTable(p *plan.Plan, m page.Metrics, problems *problem.List, units []string, columns []gridColumn, rows []gridRow) *table {
+func newTable(p *plan.Plan, m composer, problems *problem.List, units []string, columns []gridColumn, rows []gridRow) *table {
 	g := &table{book: *newBook(m, problems), units: units, columns: slices.Clone(columns)}
 	g.draft = p.Packet.Draft
 	left := live.X + gridBoxes*page.Pt(len(units))

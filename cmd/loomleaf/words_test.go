@@ -1,0 +1,169 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"loomleaf/fonts"
+	"loomleaf/internal/job"
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/sheet"
+	"loomleaf/internal/words"
+	"loomleaf/templates"
+)
+
+// notYetSaid lists the sheets whose words do not all come from the words of the language.
+func notYetSaid() []string {
+	return []string{
+		"cover",
+		"contents",
+		"reels",
+		"setup",
+		"cutlist",
+		"apart",
+		"strip",
+		"crimp",
+		"map",
+		"routing",
+		"lengths",
+		"pins",
+		"joints",
+		"spares",
+		"continuity",
+		"firstpiece",
+		"sampling",
+		"tags",
+		"rework",
+		"handover",
+		"redline",
+		"labels",
+	}
+}
+
+// greek writes the Latin letters of every text in Greek ones, fields as they are: what stays Latin on paper came from elsewhere.
+func greek(english words.Words) words.Words {
+	latin := strings.Split("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ", "")
+	other := strings.Split("αβψδεφγηιξκλμνοπκρστθωσχυζΑΒΨΔΕΦΓΗΙΞΚΛΜΝΟΠΚΡΣΤΘΩΣΧΥΖ", "")
+	var pairs []string
+	for i := range latin {
+		pairs = append(pairs, latin[i], other[i])
+	}
+	letters := strings.NewReplacer(pairs...)
+	texts := map[string]string{}
+	for _, key := range english.Keys() {
+		text, _ := english.Text(key)
+		said := ""
+		for text != "" {
+			before, after, opened := strings.Cut(text, "{")
+			said += letters.Replace(before)
+			if !opened {
+				break
+			}
+			field, rest, _ := strings.Cut(after, "}")
+			said, text = said+"{"+field+"}", rest
+		}
+		texts[key] = said
+	}
+	return words.New("en", texts)
+}
+
+// latinWord is a word that some language of the program would have to say.
+func latinWord() *regexp.Regexp { return regexp.MustCompile(`[A-Za-z]{2,}`) }
+
+// hashes are no words.
+func hashes() *regexp.Regexp { return regexp.MustCompile(`^[0-9a-f]{4}( [0-9a-f]{4})*$`) }
+
+// knownWords are the words that may stand on the paper of a job in any language: those of the job, of the wording of the
+// safety page, of the program's messages, and the signs of units and standards.
+func knownWords(t *testing.T, folder string, p plan.Plan, text string) map[string]bool {
+	t.Helper()
+	known := map[string]bool{}
+	take := func(text string) {
+		for _, w := range latinWord().FindAllString(text, -1) {
+			known[w] = true
+		}
+	}
+	take(text + " AWG mm kg lbf TOML")
+	files, err := filepath.Glob(filepath.Join(jobFolder, folder, "*.*"))
+	require.NoError(t, err)
+	for _, name := range append(files, "../../templates/safety.en.toml", "../../templates/labels.toml", "../../templates/shop.toml") {
+		if slices.Contains([]string{".toml", ".csv"}, filepath.Ext(name)) {
+			content, err := os.ReadFile(name)
+			require.NoError(t, err)
+			for _, line := range strings.Split(string(content), "\n") {
+				before, _, _ := strings.Cut(line, "# ")
+				take(before)
+			}
+		}
+	}
+	for _, w := range p.Warnings {
+		take(w.Check + " " + w.Text)
+	}
+	return known
+}
+
+// TestEveryWordOnPaperIsSaidInTheLanguage prints the demo jobs in Greek letters, and finds no Latin word that the job does not hold.
+func TestEveryWordOnPaperIsSaidInTheLanguage(t *testing.T) {
+	skipUnderRace(t)
+	english, err := job.Words(templates.Files, "en")
+	require.NoError(t, err)
+	metrics, err := page.LoadMetrics(fonts.Files)
+	require.NoError(t, err)
+	for _, name := range []string{"sled-small", "torture", "relay-cable"} {
+		text := jobText(t, name)
+		h, found, _ := job.Read(job.Input{Name: "job.toml", Text: text, Open: opener(filepath.Join(jobFolder, name))}, templates.Files)
+		requireNoErrors(t, found)
+		h.Paper.Words = []words.Words{greek(english)}
+		p, found := plan.Make(h, found)
+		requireNoErrors(t, found)
+		packet, _ := sheet.Lay(p, metrics) // wider letters may not fit; the places are as good
+		known := knownWords(t, name, p, string(text))
+		for _, pg := range append(packet.Pages.Pages, packet.Labels.Pages...) {
+			if slices.Contains(notYetSaid(), pg.Sheet) || pg.Sheet == "safety" {
+				continue
+			}
+			for _, item := range slices.Concat(pg.Frame, pg.Body) {
+				printed, is := item.(page.Text)
+				if !is || strings.Contains(pg.Name, printed.String) || hashes().MatchString(printed.String) {
+					continue
+				}
+				for _, w := range latinWord().FindAllString(printed.String, -1) {
+					require.True(t, known[w], "%s, page %s: %q of %q does not come from the words", name, pg.Name, w, printed.String)
+				}
+			}
+		}
+	}
+}
+
+// TestGermanPacketFits prints the demo jobs in German, and nothing is clipped, refused or left in braces.
+func TestGermanPacketFits(t *testing.T) {
+	skipUnderRace(t)
+	for _, name := range []string{"sled-small", "sled", "torture", "relay-cable"} {
+		d := made(t, name, inGerman(jobText(t, name)))
+		for _, document := range []page.Document{d.packet.Pages, d.packet.Labels} {
+			require.Equal(t, "de", document.Language)
+			for _, pg := range document.Pages {
+				for _, item := range slices.Concat(pg.Frame, pg.Body) {
+					if printed, is := item.(page.Text); is {
+						require.NotRegexp(t, `\{[a-z_]+(\.[a-z_]+)+\}`, printed.String, pg.Name)
+					}
+				}
+			}
+		}
+	}
+}
+
+// inGerman puts the floor's language first; a job that names languages keeps the others behind.
+func inGerman(text []byte) []byte {
+	if strings.Contains(string(text), "\n[paper]\n") {
+		return []byte(strings.Replace(string(text), "\n[paper]\n", "\n[paper]\nlanguage = [\"de\"]\n", 1))
+	}
+	return append(slices.Clone(text), "\n[paper]\nlanguage = [\"de\"]\n"...)
+}

@@ -1,0 +1,33 @@
+package sheet
+
+import (
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/words"
+)
+
+// composer knows how wide texts are, and what the paper says in its language.
+type composer struct {
+	page.Metrics
+	words.Words
+}
+
+// composerOf composes in the language of the floor.
+func composerOf(paper plan.Paper, metrics page.Metrics) composer {
+	c := composer{Metrics: metrics}
+	if len(paper.Words) > 0 {
+		c.Words = paper.Words[0]
+	}
+	return c
+}
+
+// say returns the text of a key with its fields filled.
+func (p *pen) say(key string, pairs ...any) string { return p.metrics.Say(key, pairs...) }
+
+// sayCount returns the text of a key for a number.
+func (p *pen) sayCount(key string, n int, pairs ...any) string {
+	return p.metrics.SayCount(key, n, pairs...)
+}
+
+// decimal writes a figure with a decimal point as the language writes it.
+func (p *pen) decimal(figure string) string { return p.metrics.Decimal(figure) }

@@ -1,0 +1,88 @@
+// Package words holds the words of the paper in one language, each text under a key: "cutlist.still_on".
+//
+// A text may hold fields, which the caller fills: "page {page} of {of}". What depends on a number stands in two forms, under
+// the key with ".one" and with ".other"; the number is its field {n}.
+package words
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+)
+
+// Words is the text of every key in one language. The zero value holds none.
+type Words struct {
+	Language string // "en", "de"
+	texts    map[string]string
+}
+
+// New returns the words of a language. The texts are not copied.
+func New(language string, texts map[string]string) Words {
+	return Words{Language: language, texts: texts}
+}
+
+// With returns the words with some of the texts replaced.
+func (w Words) With(own map[string]string) Words {
+	texts := maps.Clone(w.texts)
+	maps.Copy(texts, own)
+	return Words{Language: w.Language, texts: texts}
+}
+
+// Keys returns every key in order.
+func (w Words) Keys() []string { return slices.Sorted(maps.Keys(w.texts)) }
+
+// Text returns the text of a key with its fields unfilled, and whether there is one.
+func (w Words) Text(key string) (string, bool) {
+	text, has := w.texts[key]
+	return text, has
+}
+
+// Say returns the text of a key with its fields filled from pairs of a name and a value. A key without a text comes back in
+// braces, so that it shows.
+func (w Words) Say(key string, pairs ...any) string {
+	text, has := w.texts[key]
+	if !has {
+		return "{" + key + "}"
+	}
+	if len(pairs) == 0 {
+		return text
+	}
+	replacements := make([]string, 0, len(pairs))
+	for i := 0; i+1 < len(pairs); i += 2 {
+		replacements = append(replacements, fmt.Sprintf("{%s}", pairs[i]), fmt.Sprint(pairs[i+1]))
+	}
+	return strings.NewReplacer(replacements...).Replace(text)
+}
+
+// SayCount returns the text of a key for a number, which fills the field {n}.
+func (w Words) SayCount(key string, n int, pairs ...any) string {
+	form := ".other"
+	if n == 1 {
+		form = ".one"
+	}
+	return w.Say(key+form, append([]any{"n", n}, pairs...)...)
+}
+
+// Decimal writes a figure with a decimal point as the language writes it.
+func (w Words) Decimal(figure string) string {
+	mark, has := w.texts["number.decimal"]
+	if !has {
+		return figure
+	}
+	return strings.Replace(figure, ".", mark, 1)
+}
+
+// Fields returns the names of the fields of a text, in order and each once.
+func Fields(text string) []string {
+	var names []string
+	for {
+		_, after, opened := strings.Cut(text, "{")
+		name, rest, closed := strings.Cut(after, "}")
+		if !opened || !closed {
+			slices.Sort(names)
+			return slices.Compact(names)
+		}
+		names, text = append(names, name), rest
+	}
+}
