@@ -6,6 +6,7 @@ import "fmt"
 type checkCommand struct {
 	Jobs []string `arg:"" name:"job" help:"Job files; - reads standard input."`
 	JSON bool     `help:"Print the problems as JSON on standard output, in the published form."`
+	templatesFlag
 	problemFlags
 }
 
@@ -30,7 +31,7 @@ func (c checkCommand) Run(s streams) error {
 }
 
 func (c checkCommand) one(s streams, name string) error {
-	one, err := layJob(s, name, "", c.problemFlags)
+	one, err := layJob(s, name, "", c.with(c.problemFlags))
 	if err != nil {
 		return err
 	}

@@ -44,7 +44,7 @@ func (c checkCommand) runJSON(s streams) error {
 	var worst error
 	for _, name := range c.Jobs {
 		var found problem.List
-		flags := problemFlags{sink: &found}
+		flags := c.with(problemFlags{sink: &found})
 		_, err := layJob(s, name, "", flags)
 		if codeOf(err) == exitNoAccess && err.Error() != "" {
 			report(s, err) // of all other errors the data tells

@@ -17,12 +17,13 @@ type fitCommand struct {
 	Job string `arg:"" help:"Job file whose label stock and [label_printer] hold; - reads standard input."`
 	Out string `short:"o" default:"." help:"Folder to write to; it is made where it is missing."`
 	paperFlag
+	templatesFlag
 	problemFlags
 }
 
 // Run writes the sheet or nothing.
 func (c fitCommand) Run(s streams) error {
-	h, _, text, err := readJob(s, c.Job, c.problemFlags)
+	h, _, text, err := readJob(s, c.Job, c.with(c.problemFlags))
 	if err != nil {
 		return err
 	}

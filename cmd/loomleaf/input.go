@@ -26,7 +26,19 @@ type problemFlags struct {
 	All bool `help:"Print every problem, however many there are."`
 
 	draft bool          // what is missing for release stops nothing
+	own   string        // folder of the shop's own texts
 	sink  *problem.List // takes the problems in place of standard error, where it is set
+}
+
+// templatesFlag names the shop's own texts.
+type templatesFlag struct {
+	Templates string `placeholder:"DIR" help:"Folder of your own words and safety pages, in place of those that come with the program; \"loomleaf new --templates DIR\" writes them to start from."`
+}
+
+// with returns the flags of a command that prints in the shop's own words.
+func (t templatesFlag) with(flags problemFlags) problemFlags {
+	flags.own = t.Templates
+	return flags
 }
 
 // draftFlag asks for a draft.
@@ -72,6 +84,10 @@ func readJob(s streams, name string, flags problemFlags) (*harness.Harness, prob
 		return nil, nil, nil, err
 	}
 	in.Printable = s.printable
+	if in.Own, err = ownTexts(flags.own); err != nil {
+		return nil, nil, nil, err
+	}
+	in.OwnName = filepath.ToSlash(flags.own)
 	h, found, text := job.Read(in, templates.Files)
 	if found.Errors() > 0 {
 		if err := flags.print(s, found, text); err != nil {
@@ -80,6 +96,17 @@ func readJob(s streams, name string, flags problemFlags) (*harness.Harness, prob
 		return nil, nil, nil, problemsFound()
 	}
 	return h, found, text, nil
+}
+
+// ownTexts opens the folder of the shop's own texts; nil where none is named.
+func ownTexts(folder string) (fs.FS, error) {
+	if folder == "" {
+		return nil, nil
+	}
+	if info, err := os.Stat(folder); err != nil || !info.IsDir() {
+		return nil, noAccess(fmt.Sprintf("%s is no folder of your own texts", folder), `"loomleaf new --templates `+folder+`" writes one to start from`)
+	}
+	return os.DirFS(folder), nil
 }
 
 // printable says whether every face has the character: any text may come to stand in any of them.

@@ -21,6 +21,7 @@ type marksCommand struct {
 	JSON    bool   `xor:"form" help:"Print the same as JSON, with lengths in micrometres."`
 	Sleeves bool   `help:"Sleeves, tags and labels alone, for a label printer."`
 	draftFlag
+	templatesFlag
 	problemFlags
 }
 
@@ -71,7 +72,7 @@ type markData struct {
 
 // Run prints the mark data of a job.
 func (c marksCommand) Run(s streams) error {
-	p, _, err := planJob(s, c.Job, "", c.in(c.problemFlags))
+	p, _, err := planJob(s, c.Job, "", c.with(c.in(c.problemFlags)))
 	if err != nil {
 		return err
 	}

@@ -32,6 +32,7 @@ type packetCommand struct {
 	draftFlag
 	paperFlag
 	labelFlags
+	templatesFlag
 	problemFlags
 }
 
@@ -76,7 +77,7 @@ func (c packetCommand) Run(s streams) error {
 	var all []laid
 	for _, name := range c.Jobs {
 		p.say("planning " + name)
-		one, err := layLabels(s, name, c.Paper, c.labelFlags, c.in(c.problemFlags))
+		one, err := layLabels(s, name, c.Paper, c.labelFlags, c.with(c.in(c.problemFlags)))
 		if err != nil {
 			return err
 		}
@@ -205,6 +206,13 @@ func (l laid) outputs(documents []page.Document, p *progress) []output {
 	}
 	return append(outputs, output{codesName(l.plan), func(w io.Writer) error {
 		return plan.WriteCodes(w, l.codes())
+	}}, output{planName(l.plan), func(w io.Writer) error {
+		text, err := l.plan.JSON()
+		if err != nil {
+			return err
+		}
+		_, err = w.Write(text)
+		return err
 	}})
 }
 
@@ -215,6 +223,10 @@ func (l laid) codes() []plan.CodeRow {
 
 func codesName(p plan.Plan) string {
 	return p.Packet.Number + "-" + p.Packet.Revision + ".codes.csv"
+}
+
+func planName(p plan.Plan) string {
+	return p.Packet.Number + "-" + p.Packet.Revision + ".plan.json"
 }
 
 // say tells the planner what was written.
@@ -229,6 +241,7 @@ func (c packetCommand) say(s streams, all []laid) error {
 			continue
 		}
 		fmt.Fprintf(&b, "%s  %s\n", filepath.Join(c.Out, codesName(one.plan)), count(len(one.codes()), "code"))
+		fmt.Fprintf(&b, "%s  the plan as data\n", filepath.Join(c.Out, planName(one.plan)))
 	}
 	_, err := s.out.Write(b.Bytes())
 	return err
@@ -253,12 +266,13 @@ type pagesCommand struct {
 	Job string `arg:"" help:"Job file; - reads standard input."`
 	draftFlag
 	paperFlag
+	templatesFlag
 	problemFlags
 }
 
 // Run prints packet and labels.
 func (c pagesCommand) Run(s streams) error {
-	one, err := layJob(s, c.Job, c.Paper, c.in(c.problemFlags))
+	one, err := layJob(s, c.Job, c.Paper, c.with(c.in(c.problemFlags)))
 	if err != nil {
 		return err
 	}

@@ -18,12 +18,13 @@ type planCommand struct {
 	Wire string `help:"Print how the length of one wire, pigtail, core or cable comes about, by its id." placeholder:"ID" xor:"form"`
 	draftFlag
 	paperFlag
+	templatesFlag
 	problemFlags
 }
 
 // Run prints the plan as text or JSON.
 func (c planCommand) Run(s streams) error {
-	h, p, _, err := planHarness(s, c.Job, c.Paper, c.in(c.problemFlags))
+	h, p, _, err := planHarness(s, c.Job, c.Paper, c.with(c.in(c.problemFlags)))
 	if err != nil {
 		return err
 	}

@@ -14,6 +14,7 @@ type readCommand struct {
 	Job     string   `arg:"" help:"Job file that the codes belong to; - reads standard input."`
 	Codes   []string `arg:"" optional:"" name:"code" help:"Codes as scanned, or as typed: P483920-57/2. Without any, a line each from standard input."`
 	Against []string `help:"Codes map of an earlier revision (.codes.csv), to tell stale paper from unknown codes." type:"path"`
+	templatesFlag
 	problemFlags
 }
 
@@ -22,7 +23,7 @@ func (c readCommand) Run(s streams) error {
 	if c.Job == "-" && len(c.Codes) == 0 {
 		return wrongUse("the job and the codes cannot both come from standard input", "name the job file, or give the codes")
 	}
-	one, err := layJob(s, c.Job, "", c.problemFlags)
+	one, err := layJob(s, c.Job, "", c.with(c.problemFlags))
 	if err != nil {
 		return err
 	}

@@ -6,12 +6,14 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 	"golang.org/x/tools/txtar"
@@ -71,6 +73,7 @@ func (b badJob) input(t testing.TB) Input {
 		return nil, os.ErrNotExist
 	}}
 	in.Printable = func(r rune) bool { return r != '☃' }
+	in.Own, in.OwnName = b.own()
 	for line := range strings.Lines(string(b.archive.Comment)) {
 		line = strings.TrimSpace(line)
 		var size int
@@ -91,6 +94,20 @@ func (b badJob) input(t testing.TB) Input {
 		}
 	}
 	return in
+}
+
+// own is the folder of the shop's own texts: the files under own.
+func (b badJob) own() (fs.FS, string) {
+	files := fstest.MapFS{}
+	for _, f := range b.archive.Files {
+		if name, is := strings.CutPrefix(f.Name, "own/"); is {
+			files[name] = &fstest.MapFile{Data: f.Data}
+		}
+	}
+	if len(files) == 0 {
+		return nil, ""
+	}
+	return files, "own"
 }
 
 // changedWording is the English wording of the safety page with one more change.

@@ -32,7 +32,7 @@ func saysNothing(text string) bool {
 func (r *reader) refuseClaims(v *value) {
 	if v.kind == kindText {
 		if claim := claimIn(v.text); claim != "" {
-			r.found = append(r.found, about(fault(safetyClaim, v.place(), "the wording of the safety page uses the words %s", quoted(claim)), "", claimHint))
+			r.found = append(r.found, about(fault(safetyClaim, v.place(), "the text uses the words %s", quoted(claim)), "", claimHint))
 		}
 	}
 	for _, item := range v.items {

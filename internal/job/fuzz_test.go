@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"loomleaf/internal/problem"
+	"loomleaf/internal/words"
 	"loomleaf/templates"
 )
 
@@ -139,4 +140,25 @@ func requirePlace(t *testing.T, at problem.Place, sources problem.Sources) {
 	if at.Line < 1 || at.Line > len(lines) || at.Column < 1 || at.Column > utf8.RuneCount(lines[at.Line-1])+1 {
 		t.Fatalf("%v is no place of its file", at)
 	}
+}
+
+// FuzzWords reads the shop's own words: whatever a file holds, each text that is taken has a key and the fields of the language.
+func FuzzWords(f *testing.F) {
+	built, err := Words(templates.Files, "en")
+	require.NoError(f, err)
+	f.Add([]byte("[frame]\nblank = \"leave empty = not done\"\n"))
+	f.Add([]byte("[frame]\npage = \"sheet {page}\"\nblanc = 1\n[common]\npieces = { one = \"{n}\", other = \"\" }\n"))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		tree, found := load("words.toml", text, problem.Sources{})
+		if found.Errors() > 0 {
+			return
+		}
+		own, _ := ownWords(built, tree)
+		require.Equal(t, built.Keys(), own.Keys())
+		for key, said := range own.Own() {
+			replaced, has := built.Text(key)
+			require.True(t, has, key)
+			require.Equal(t, words.Fields(replaced), words.Fields(said), key)
+		}
+	})
 }

@@ -19,10 +19,13 @@ type Input struct {
 	Open func(path string) ([]byte, error)
 	// Printable says whether the sheets can print a character; nil where nobody is going to print.
 	Printable func(r rune) bool
+	// Own is the shop's folder of its own words and safety pages; nil where it has none. OwnName is how messages call it.
+	Own     fs.FS
+	OwnName string
 }
 
 // Read returns the harness that the job describes, or nil and at least one error. Sources holds every file read, by the
-// name that places carry. Templates must hold shop.toml, labels.toml, keys.toml and the wording of the safety page.
+// name that places carry. Templates must hold shop.toml, labels.toml, keys.toml, the wording of the safety page and the words of the paper.
 func Read(in Input, templates fs.FS) (*harness.Harness, problem.List, problem.Sources) {
 	sources := problem.Sources{}
 	root, found := load(in.Name, in.Text, sources)
@@ -40,20 +43,18 @@ func Read(in Input, templates fs.FS) (*harness.Harness, problem.List, problem.So
 		found = append(found, merged.unprintables(in.Printable)...)
 	}
 	own, more := loadWordings(in, merged, sources)
+	found = append(found, more...)
+	texts, more := loadOwn(in, sources)
 	if found = append(found, more...); found.Errors() > 0 {
 		return nil, found.Sorted(), sources
 	}
-	h, more := read(merged, built, own)
+	h, more := read(merged, built, append(own, texts.safety...))
 	if found = append(found, more...).Sorted(); found.Errors() > 0 {
 		return nil, found, sources
 	}
 	h.Defaults = defaultsInForce(built.shop, merged)
-	for _, language := range h.Paper.Languages {
-		spoken, err := Words(templates, language)
-		if err != nil {
-			return nil, problem.List{fault(includeMissing, problem.Place{File: "words/" + language + ".toml (built in)"}, "%s", err)}, sources
-		}
-		h.Paper.Words = append(h.Paper.Words, spoken)
+	if more := speak(&h.Paper, templates, texts); more.Errors() > 0 {
+		return nil, append(found, more...).Sorted(), sources
 	}
 	return h, found, sources
 }

@@ -58,10 +58,15 @@ const (
 	doubledElement = "doubled-element"
 	badTable       = "bad-table"
 	badColumn      = "bad-column"
-	badQuote       = "bad-quote"
-	unknownSign    = "unknown-sign"
-	safetyClaim    = "safety-claim"
-	wordingLacks   = "wording-lacks"
+
+	// What the shop's own texts get wrong.
+	unknownTemplate = "unknown-template"
+	unknownWord     = "unknown-word"
+	wordFields      = "word-fields"
+	badQuote        = "bad-quote"
+	unknownSign     = "unknown-sign"
+	safetyClaim     = "safety-claim"
+	wordingLacks    = "wording-lacks"
 
 	// What does not fit together.
 	doubledID          = "doubled-id"

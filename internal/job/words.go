@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io/fs"
 
+	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
 	"loomleaf/internal/words"
 )
@@ -20,18 +21,35 @@ func Words(templates fs.FS, language string) (words.Words, error) {
 		return words.Words{}, fmt.Errorf("words: %s", found[0].Text)
 	}
 	texts := map[string]string{}
-	gatherWords("", tree, texts)
+	gatherWords("", tree, func(key string, v *value) { texts[key] = v.text })
 	return words.New(language, texts), nil
 }
 
-// gatherWords puts every text of a tree under its key, tables and keys joined by dots.
-func gatherWords(prefix string, tree *value, texts map[string]string) {
+// gatherWords hands every value of a tree over with its key, tables and keys joined by dots.
+func gatherWords(prefix string, tree *value, take func(key string, v *value)) {
 	for _, e := range tree.keys {
-		switch e.value.kind {
-		case kindTable:
-			gatherWords(prefix+e.name+".", e.value, texts)
-		case kindText:
-			texts[prefix+e.name] = e.value.text
+		if e.value.kind == kindTable {
+			gatherWords(prefix+e.name+".", e.value, take)
+			continue
 		}
+		take(prefix+e.name, e.value)
 	}
+}
+
+// speak fills in the words of each language of the paper, the shop's own in their place.
+func speak(paper *harness.Paper, templates fs.FS, own ownTexts) problem.List {
+	var found problem.List
+	for _, language := range paper.Languages {
+		spoken, err := Words(templates, language)
+		if err != nil {
+			return problem.List{fault(includeMissing, problem.Place{File: "words/" + language + ".toml (built in)"}, "%s", err)}
+		}
+		if tree := own.words[language]; tree != nil {
+			var more problem.List
+			spoken, more = ownWords(spoken, tree)
+			found = append(found, more...)
+		}
+		paper.Words = append(paper.Words, spoken)
+	}
+	return found
 }

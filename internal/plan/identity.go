@@ -5,7 +5,12 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"fmt"
+	"maps"
 	"reflect"
+	"slices"
+
+	"loomleaf/internal/words"
 )
 
 // contentFormat counts the ways in which the content hash was taken; it rises when a change of the program alters the paper
@@ -37,6 +42,22 @@ func contentOf(p Plan) (string, error) {
 	}
 	sum := sha256.Sum256(canonical)
 	return hex.EncodeToString(sum[:]), nil
+}
+
+// wordingHash returns the SHA-256 of the texts that the shop has written, in 64 hex digits; "" where it has written none.
+func wordingHash(languages []words.Words) string {
+	hash, any := sha256.New(), false
+	for _, language := range languages {
+		own := language.Own()
+		for _, key := range slices.Sorted(maps.Keys(own)) {
+			fmt.Fprintf(hash, "%s %s %q\n", language.Language, key, own[key])
+			any = true
+		}
+	}
+	if !any {
+		return ""
+	}
+	return hex.EncodeToString(hash.Sum(nil))
 }
 
 // fillLists replaces every missing list under a value by an empty one, so that the published form holds [] and never null.

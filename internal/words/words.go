@@ -15,6 +15,7 @@ import (
 type Words struct {
 	Language string // "en", "de"
 	texts    map[string]string
+	own      map[string]string // the texts that the shop has written
 }
 
 // New returns the words of a language. The texts are not copied.
@@ -26,8 +27,11 @@ func New(language string, texts map[string]string) Words {
 func (w Words) With(own map[string]string) Words {
 	texts := maps.Clone(w.texts)
 	maps.Copy(texts, own)
-	return Words{Language: w.Language, texts: texts}
+	return Words{Language: w.Language, texts: texts, own: own}
 }
+
+// Own returns the texts that the shop has written, by key.
+func (w Words) Own() map[string]string { return w.own }
 
 // Keys returns every key in order.
 func (w Words) Keys() []string { return slices.Sorted(maps.Keys(w.texts)) }
