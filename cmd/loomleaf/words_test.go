@@ -163,7 +163,7 @@ func TestGermanPacketFits(t *testing.T) {
 // inGerman puts the floor's language first; a job that names languages keeps the others behind.
 func inGerman(text []byte) []byte {
 	if strings.Contains(string(text), "\n[paper]\n") {
-		return []byte(strings.Replace(string(text), "\n[paper]\n", "\n[paper]\nlanguage = [\"de\"]\n", 1))
+		return []byte(strings.Replace(string(text), "\n[paper]\n", "\n[paper]\nlanguage = [\"de\", \"en\"]\n", 1))
 	}
-	return append(slices.Clone(text), "\n[paper]\nlanguage = [\"de\"]\n"...)
+	return append(slices.Clone(text), "\n[paper]\nlanguage = [\"de\", \"en\"]\n"...)
 }

@@ -42,6 +42,7 @@ func lay(p plan.Plan, m composer) (Packet, problem.List) {
 		routingSections(&p, m, &problems), lengthSections(&p, m, &problems), pinSections(p, m, &problems),
 		jointSections(&p, m, &problems), spareSections(&p, m, &problems), continuitySections(&p, m, &problems), firstPieceSections(&p, m, &problems),
 		samplingSections(&p, m, &problems), recordSections(&p, m, &problems))
+	work = append(work, glossarySections(&p, work, m, &problems)...)
 	sheets := withFront(&p, sheetsOf(p.Packet, work, m), m, &problems)
 	packet := Packet{Pages: document(p, m)}
 	codes := make([]plan.Code, len(sheets))
@@ -131,7 +132,7 @@ func document(p plan.Plan, m composer) page.Document {
 // sheetNames lists the sheets in the order of the packet.
 func sheetNames() []string {
 	return []string{"cover", "contents", "safety", "reels", "setup", "cutlist", "apart", "sleeves", "strip", "crimp", "map", "routing", "lengths", "pins",
-		"joints", "spares", "continuity", "firstpiece", "sampling", "tags", "rework", "handover", "redline", "labels"}
+		"joints", "spares", "continuity", "firstpiece", "sampling", "tags", "rework", "handover", "redline", "glossary", "labels"}
 }
 
 // Pick returns the packet with the named sheets alone, pages numbered as in the whole packet; no names leave it whole. A
