@@ -52,8 +52,7 @@ func made(t *testing.T, name string, text []byte) demo {
 	require.NoError(t, err)
 	packet, more := sheet.Lay(p, metrics)
 	requireNoErrors(t, more)
-	requireNoErrors(t, page.Check(packet.Pages, metrics))
-	requireNoErrors(t, page.Check(packet.Labels, metrics))
+	requireNoErrors(t, faults(packet, metrics))
 	return demo{harness: h, plan: p, packet: packet}
 }
 

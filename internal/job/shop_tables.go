@@ -70,6 +70,12 @@ func readBundle(h *harness.Harness, t *table) {
 	b.Origin = t.done()
 }
 
+// sheetsToLeaveOut names the sheets that a shop may do without; nobody works without the others.
+func sheetsToLeaveOut() []string {
+	return []string{"reels", "setup", "apart", "sleeves", "strip", "crimp", "map", "routing", "lengths", "joints", "spares", "continuity",
+		"firstpiece", "sampling", "tags", "rework", "handover", "redline", "glossary", "labels"}
+}
+
 func readPaper(h *harness.Harness, t *table) {
 	t.require("size", "symbol", "language")
 	p := &h.Paper
@@ -77,5 +83,6 @@ func readPaper(h *harness.Harness, t *table) {
 	p.Labels = t.id("labels")
 	p.Symbol = t.word("symbol", "matrix")
 	p.Languages = t.words("language", "en", "de")
+	p.LeaveOut = t.words("leave_out", sheetsToLeaveOut()...)
 	p.Origin = t.done()
 }

@@ -324,7 +324,8 @@ type Paper struct {
 	Symbol   string   `json:"symbol"`   // "matrix"
 	Language []string `json:"language"` // of the paper first; others of the safety page
 	Labels   Stock    `json:"labels"`
-	Wording  string   `json:"wording,omitempty"` // SHA-256 of the shop's own words, where it has any
+	LeaveOut []string `json:"leave_out,omitempty"` // sheets that the shop does without
+	Wording  string   `json:"wording,omitempty"`   // SHA-256 of the shop's own words, where it has any
 
 	Words       []words.Words `json:"-"` // one a language
 	Print       LabelPrint    `json:"-"`

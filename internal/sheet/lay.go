@@ -37,12 +37,7 @@ func lay(p plan.Plan, m composer) (Packet, problem.List) {
 	if p.Packet.Draft {
 		p = p.WithoutCodes()
 	}
-	work := slices.Concat(safetySections(p, m, &problems), reelSections(&p, m, &problems), setupSections(&p, m, &problems), cutSections(&p, m, &problems), apartSections(&p, m, &problems), sleeveSections(&p, m, &problems),
-		stripSections(&p, m, &problems), crimpSections(&p, m, &problems), mapSections(&p, m, &problems),
-		routingSections(&p, m, &problems), lengthSections(&p, m, &problems), pinSections(p, m, &problems),
-		jointSections(&p, m, &problems), spareSections(&p, m, &problems), continuitySections(&p, m, &problems), firstPieceSections(&p, m, &problems),
-		samplingSections(&p, m, &problems), recordSections(&p, m, &problems))
-	work = append(work, glossarySections(&p, work, m, &problems)...)
+	work := workSections(&p, m, &problems)
 	sheets := withFront(&p, sheetsOf(p.Packet, work, m), m, &problems)
 	packet := Packet{Pages: document(p, m)}
 	codes := make([]plan.Code, len(sheets))
@@ -54,10 +49,39 @@ func lay(p plan.Plan, m composer) (Packet, problem.List) {
 		s.Frame = frame(p, s.Page, codes[i], m, &problems)
 		packet.Pages.Pages = append(packet.Pages.Pages, s.Page)
 	}
-	if !p.Packet.Draft {
+	if !p.Packet.Draft && !slices.Contains(p.Paper.LeaveOut, "labels") {
 		packet.Labels = labelDocument(p, m, &problems)
 	}
 	return packet, problems.Sorted()
+}
+
+// workSections lays every sheet but cover and contents, without those that the shop leaves out: nothing is refused for them.
+func workSections(p *plan.Plan, m composer, problems *problem.List) []section {
+	var work []section
+	for _, lay := range []func(*plan.Plan, composer, *problem.List) []section{ofValue(safetySections), reelSections, setupSections, cutSections, apartSections,
+		sleeveSections, stripSections, crimpSections, mapSections, routingSections, lengthSections, ofValue(pinSections), jointSections, spareSections,
+		continuitySections, firstPieceSections, samplingSections, recordSections} {
+		work = append(work, kept(p, lay, m, problems)...)
+	}
+	return append(work, kept(p, func(p *plan.Plan, m composer, problems *problem.List) []section {
+		return glossarySections(p, work, m, problems)
+	}, m, problems)...)
+}
+
+// ofValue lends a plan to what takes it by value.
+func ofValue(lay func(plan.Plan, composer, *problem.List) []section) func(*plan.Plan, composer, *problem.List) []section {
+	return func(p *plan.Plan, m composer, problems *problem.List) []section { return lay(*p, m, problems) }
+}
+
+// kept lays sheets and drops those left out.
+func kept(p *plan.Plan, lay func(*plan.Plan, composer, *problem.List) []section, m composer, problems *problem.List) []section {
+	var found problem.List
+	laid := lay(p, m, &found)
+	rest := slices.DeleteFunc(slices.Clone(laid), func(s section) bool { return slices.Contains(p.Paper.LeaveOut, s.sheet) })
+	if len(rest) > 0 || len(laid) == 0 {
+		*problems = append(*problems, found...)
+	}
+	return rest
 }
 
 // withFront puts cover and contents before the other pages. The cover counts all pages and the contents list the cover, so
