@@ -215,6 +215,14 @@ type Paper struct {
 	Words     []words.Words // one a language
 }
 
+// Spoken returns the words of the language of the floor; none where no language was read.
+func (p *Paper) Spoken() words.Words {
+	if len(p.Words) == 0 {
+		return words.Words{}
+	}
+	return p.Words[0]
+}
+
 // LabelPrinter is the [label_printer] table: how far the print of one printer stands off, as measured on a fit sheet, and
 // which labels of the first sheet are used up. Distances are to the right and down; left and up are negative.
 type LabelPrinter struct {

@@ -32,6 +32,7 @@ func twoEnds() *harness.Harness {
 			HeightToDiameter: 900, PitchToHeight: 750,
 		},
 		Policy: harness.Policy{GivenBeyond: 100 * mm},
+		Paper:  harness.Paper{Words: inEnglish()},
 		WireTypes: []harness.WireType{
 			{ID: "E22W", AWG: "22", Colour: "WH", Diameter: 1270, Laser: harness.LaserYes},
 		},

@@ -43,7 +43,7 @@ func surveyHarness() *harness.Harness {
 		Line:   surveyLine(),
 		Policy: harness.Policy{Home: "board-order", Order: "board", Units: "together", Batch: 2, GivenBeyond: 1000 * units.Metre},
 		Tray:   harness.TrayRule{Wires: 60, Length: 2 * units.Metre},
-		Paper:  harness.Paper{Size: "a4", Symbol: "matrix"},
+		Paper:  harness.Paper{Size: "a4", Symbol: "matrix", Words: inEnglish()},
 		Stocks: []harness.LabelStock{{ID: "letter-2x5", Paper: "letter"}, {ID: "a4-2x5", Paper: "a4", Columns: 2, Rows: 5}},
 		Board:  harness.Board{ID: "FB-210"},
 	}

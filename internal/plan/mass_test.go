@@ -33,7 +33,7 @@ func TestMassAgreesWithPublishedFigures(t *testing.T) {
 		cut, err := units.ParseLength(row[4] + " m")
 		require.NoError(t, err)
 		wires := []Wire{{ID: "W1", Type: "T", CutUM: int64(cut)}}
-		weigh([]WireType{typeRow(&wireType)}, wires, nil)
+		weigh([]WireType{typeRow(&wireType, english())}, wires, nil)
 		want, err := units.ParseMass(row[5] + " mg")
 		require.NoError(t, err)
 		require.Equal(t, int64(want), wires[0].MassMG, row)
@@ -69,7 +69,7 @@ func TestMassThatNobodyKnowsIsNotGuessed(t *testing.T) {
 func TestMassAndToleranceInThePlan(t *testing.T) {
 	h := twoEnds()
 	h.Stocks = []harness.LabelStock{{ID: "a4-2x5", Paper: "a4", Columns: 2, Rows: 5}}
-	h.Paper = harness.Paper{Size: "a4", Symbol: "matrix", Languages: []string{"en"}}
+	h.Paper = harness.Paper{Size: "a4", Symbol: "matrix", Languages: []string{"en"}, Words: inEnglish()}
 	h.WireTypes[0].Insulation = "etfe"
 	p, problems := Make(h, nil)
 	require.Zero(t, problems.Errors())
@@ -89,7 +89,7 @@ func TestMassAndToleranceInThePlan(t *testing.T) {
 func TestSumSaysWhereEachTermComesFrom(t *testing.T) {
 	h := twoEnds()
 	h.Stocks = []harness.LabelStock{{ID: "a4-2x5", Paper: "a4", Columns: 2, Rows: 5}}
-	h.Paper = harness.Paper{Size: "a4", Symbol: "matrix", Languages: []string{"en"}}
+	h.Paper = harness.Paper{Size: "a4", Symbol: "matrix", Languages: []string{"en"}, Words: inEnglish()}
 	h.Connectors[0].Tail, h.Connectors[1].ToBarrel = 120*mm, -2*mm
 	h.Allowance = harness.Allowance{TrimBack: 3 * mm, Loop: 50 * mm}
 	h.Wires[0].A.Retermination = 2

@@ -8,6 +8,7 @@ import (
 	"loomleaf/internal/handbook"
 	"loomleaf/internal/harness"
 	"loomleaf/internal/units"
+	"loomleaf/internal/words"
 )
 
 // typesInUse returns the types that a wire names, in natural order of their ids.
@@ -71,16 +72,16 @@ func jacketOf(t *harness.CableType) *harness.WireType {
 
 // typeRows returns the types in use as the sheets print them: wire types, cable types, and the cores of these.
 func typeRows(h *harness.Harness) []WireType {
-	rows := []WireType{}
+	rows, said := []WireType{}, h.Paper.Spoken()
 	for _, t := range typesInUse(h) {
-		rows = append(rows, typeRow(t))
+		rows = append(rows, typeRow(t, said))
 	}
 	for _, t := range cableTypesInUse(h) {
-		jacket := typeRow(jacketOf(t))
+		jacket := typeRow(jacketOf(t), said)
 		var gauges []string
 		for _, core := range t.Cores {
 			row := typeRow(&harness.WireType{ID: coreTypeID(t.ID, core.ID), Part: t.Part, Name: "core " + core.ID + " of " + t.ID,
-				AWG: core.AWG, Section: core.Section, Colour: core.Colour})
+				AWG: core.AWG, Section: core.Section, Colour: core.Colour}, said)
 			rows, gauges = append(rows, row), append(gauges, row.GaugeShort)
 		}
 		jacket.GaugeShort = gaugesOf(gauges)
@@ -91,11 +92,11 @@ func typeRows(h *harness.Harness) []WireType {
 	return rows
 }
 
-func typeRow(t *harness.WireType) WireType {
+func typeRow(t *harness.WireType, said words.Words) WireType {
 	short, full := gaugeWords(t)
 	mass := linearMassOf(t)
 	return WireType{
-		ID: t.ID, Part: t.Part, Name: t.Name, Gauge: full, GaugeShort: short, Colour: t.Colour, ColourWords: colourWords(t.Colour),
+		ID: t.ID, Part: t.Part, Name: t.Name, Gauge: full, GaugeShort: short, Colour: t.Colour, ColourWords: colourWords(said, t.Colour),
 		DiameterUM: int64(t.Diameter), Insulation: t.Insulation, SectionUM2: int64(sectionOf(t)), Proof: proofWords(t.Proved), StripBy: t.StripBy,
 		MassMGPerM: int64(mass.per), MassEstimated: mass.estimated, MassFrom: mass.words,
 	}
@@ -139,13 +140,24 @@ func gaugeWords(t *harness.WireType) (short, full string) {
 	return short, short + " " + size.Area.SquareMillimetres() + " mm²"
 }
 
-// colourWords names a colour: "white, blue stripe".
-func colourWords(code string) string {
-	colour, known := handbook.ColourOf(code)
-	if !known {
-		return "colour unknown"
+// colourWords names a colour, a base and its stripes: "white, blue stripe".
+func colourWords(said words.Words, code string) string {
+	if _, known := handbook.ColourOf(code); !known || code == handbook.UnknownColour {
+		return said.Say("colour.unknown")
 	}
-	return colour.Words
+	var names []string
+	for _, part := range strings.Split(code, "/") {
+		names = append(names, said.Say("colour.name."+strings.ToLower(part)))
+	}
+	switch {
+	case len(names) == 1:
+		return names[0]
+	case len(names) == 2:
+		return said.Say("colour.stripe", "base", names[0], "stripe", names[1])
+	case names[1] == names[2]:
+		return said.Say("colour.same_stripes", "base", names[0], "stripe", names[1])
+	}
+	return said.Say("colour.stripes", "base", names[0], "first", names[1], "second", names[2])
 }
 
 // proofWords names the record of a marking test: "ML-118, 2026-10-02, marking lead".
