@@ -11,7 +11,7 @@ import (
 func constructDamages(d demo, job string) []damage {
 	switch job {
 	case "torture":
-		return slices.Concat(cableDamages(d), twistDamages(), endDamages(), jointDamages(), studDamages(), apartDamages())
+		return slices.Concat(cableDamages(d), twistDamages(), endDamages(), jointDamages(), studDamages(), apartDamages(), kitDamages())
 	case "relay-cable":
 		return relayDamages()
 	}
@@ -127,6 +127,16 @@ func apartDamages() []damage {
 		text("jacket of a bought cable", "apart", page.Medium, 9, "END A: jacket off 40 mm", gone, "the row of C3 does not say how much jacket"),
 		text("how many are at hand", "apart", page.MonoBold, 10, "of 7", into("of 6"), "to be at hand are 7"),
 		{"symbol of a bought wire", "apart", changeSymbol("wire M24", nil), "0 symbols of kind wire where 1 belong"},
+	}
+}
+
+func kitDamages() []damage {
+	text := textDamage
+	return []damage{
+		text("need of a part", "kit", page.Medium, 11, "174 + 9 + 4", into("147 + 9 + 4"), "needs 147, and the job takes 174"),
+		text("spare of a part", "kit", page.Medium, 11, "174 + 9 + 4", into("186 + 9 + 8"), "has a spare of 8"),
+		text("what is handed out", "kit", page.Bold, 12, "187", into("178"), "hands out 178"),
+		text("part gone", "kit", page.MonoBold, 11, "nut M5", gone, "no row for nut M5"),
 	}
 }
 

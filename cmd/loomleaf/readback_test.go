@@ -27,7 +27,7 @@ type demo struct {
 func (d demo) codes() []plan.CodeRow { return append(d.plan.CodeRows(), d.packet.Codes...) }
 
 func (d demo) reconcile(packet, labels []paper) []string {
-	return reconcile(d.plan, shop{scrap: d.harness.Line.SetUpScrap, straight: d.harness.Tray.Length}, d.codes(), packet, labels)
+	return reconcile(d.plan, shop{scrap: d.harness.Line.SetUpScrap, straight: d.harness.Tray.Length, attrition: int64(d.harness.Allowance.Attrition)}, d.codes(), packet, labels)
 }
 
 // jobFolder holds the jobs that must packet without an error.

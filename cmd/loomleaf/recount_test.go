@@ -27,8 +27,9 @@ type recount struct {
 
 // shop is what the recount knows of the shop.
 type shop struct {
-	scrap    units.Length // wire lost at every load
-	straight units.Length // longer pieces are coiled
+	scrap     units.Length // wire lost at every load
+	straight  units.Length // longer pieces are coiled
+	attrition int64        // share of spare parts, in parts per million
 }
 
 // reconcile returns everything on paper that does not agree with the plan.
@@ -67,6 +68,7 @@ func reconcile(p plan.Plan, s shop, codes []plan.CodeRow, packet, labels []paper
 	r.boardMap(packet)
 	r.trays(labels, lines)
 	r.inspection(packet)
+	r.kit(packet)
 	r.everyCode(codes, packet, labels)
 	return r.found
 }

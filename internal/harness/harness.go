@@ -182,6 +182,7 @@ type Allowance struct {
 	Retermination int
 	TrimBack      units.Length
 	Loop          units.Length
+	Attrition     units.Share // spare parts in the kit, of the need
 }
 
 // TrayRule is the [tray] table.

@@ -42,10 +42,11 @@ func readChains(t *table) [][]string {
 }
 
 func readAllowance(h *harness.Harness, t *table) {
-	t.require("retermination", "trim_back", "loop")
+	t.require("retermination", "trim_back", "loop", "attrition")
 	a := &h.Allowance
 	a.Retermination, _ = t.whole("retermination", 0, mostRetermination)
 	a.TrimBack, a.Loop = t.length("trim_back", notNegative), t.length("loop", notNegative)
+	a.Attrition = measure(t, "attrition", units.ParseShare, notNegative)
 	a.Origin = t.done()
 }
 
@@ -72,7 +73,7 @@ func readBundle(h *harness.Harness, t *table) {
 
 // sheetsToLeaveOut names the sheets that a shop may do without; nobody works without the others.
 func sheetsToLeaveOut() []string {
-	return []string{"reels", "setup", "apart", "sleeves", "strip", "crimp", "map", "routing", "lengths", "joints", "spares", "continuity",
+	return []string{"reels", "kit", "setup", "apart", "sleeves", "strip", "crimp", "map", "routing", "lengths", "joints", "spares", "continuity",
 		"firstpiece", "sampling", "tags", "rework", "handover", "redline", "glossary", "labels"}
 }
 

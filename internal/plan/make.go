@@ -53,6 +53,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	p.listSleeves()
 	p.fillFirstStrips()
 	p.Labels = labelRows(h, p.Connectors)
+	p.Kit, p.Attrition = kitOf(&p, h), h.Allowance.Attrition.String()
 	for _, d := range h.Defaults {
 		p.Defaults = append(p.Defaults, Default{Key: d.Key, Value: d.Value})
 	}

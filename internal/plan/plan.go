@@ -34,6 +34,8 @@ type Plan struct {
 	SleeveSums []SleeveSum    `json:"sleeve_sums"` // by part
 	Labels     []Label        `json:"labels"`      // of connectors in build order, then of the units
 	Totals     []Total        `json:"totals"`
+	Kit        []KitItem      `json:"kit"`        // by kind and part
+	Attrition  string         `json:"attrition"`  // share of the need that is handed out as spare: "2 %"
 	Connectors []Connector    `json:"connectors"` // in build order
 	Joints     []Joint        `json:"joints"`     // splices, then terminals, each by place on the board; then studs
 	Board      Board          `json:"board"`

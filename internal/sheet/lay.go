@@ -58,7 +58,7 @@ func lay(p plan.Plan, m composer) (Packet, problem.List) {
 // workSections lays every sheet but cover and contents, without those that the shop leaves out: nothing is refused for them.
 func workSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	var work []section
-	for _, lay := range []func(*plan.Plan, composer, *problem.List) []section{ofValue(safetySections), reelSections, setupSections, cutSections, apartSections,
+	for _, lay := range []func(*plan.Plan, composer, *problem.List) []section{ofValue(safetySections), reelSections, kitSections, setupSections, cutSections, apartSections,
 		sleeveSections, stripSections, crimpSections, mapSections, routingSections, lengthSections, ofValue(pinSections), jointSections, spareSections,
 		continuitySections, firstPieceSections, samplingSections, recordSections} {
 		work = append(work, kept(p, lay, m, problems)...)
@@ -155,7 +155,7 @@ func document(p plan.Plan, m composer) page.Document {
 
 // sheetNames lists the sheets in the order of the packet.
 func sheetNames() []string {
-	return []string{"cover", "contents", "safety", "reels", "setup", "cutlist", "apart", "sleeves", "strip", "crimp", "map", "routing", "lengths", "pins",
+	return []string{"cover", "contents", "safety", "reels", "kit", "setup", "cutlist", "apart", "sleeves", "strip", "crimp", "map", "routing", "lengths", "pins",
 		"joints", "spares", "continuity", "firstpiece", "sampling", "tags", "rework", "handover", "redline", "glossary", "labels"}
 }
 

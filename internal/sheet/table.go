@@ -177,9 +177,9 @@ func (g *table) firstHeight(labels []string) page.Pt {
 // firsts prints a box and words for each label, and returns how many lines they take.
 func (g *table) firsts(y page.Pt, labels []string, draw bool) int {
 	lines, start := 1, g.x[0]
-	x := start + g.width(bold(11), "slide on FIRST:") + mm(3)
+	x := start + g.width(bold(11), g.say("common.slide_on_first")) + mm(3)
 	if draw {
-		g.text(start, y+mm10(52), bold(11), live.X+live.W-start, "slide on FIRST:")
+		g.text(start, y+mm10(52), bold(11), live.X+live.W-start, g.say("common.slide_on_first"))
 	}
 	for _, label := range labels {
 		need := boxSide() + mm(2) + g.width(medium(11), label)
@@ -254,7 +254,7 @@ func (g *table) signed(roles ...string) {
 	g.y += mm(2)
 	for _, role := range roles {
 		g.line(live.X, g.y+mm(6), live.W, []span{{style: bold(10), text: role, blank: mm(62)},
-			{style: medium(10), text: "date", blank: mm(28)}, {style: medium(10), text: "stamp", blank: mm(24)}})
+			{style: medium(10), text: g.say("common.date"), blank: mm(28)}, {style: medium(10), text: g.say("common.stamp"), blank: mm(24)}})
 		g.y += writePitch()
 	}
 }
