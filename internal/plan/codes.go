@@ -225,7 +225,7 @@ func codeLandings(packet Packet, connectors []Connector, joints []Joint) {
 		}
 		for c := range connector.Cavities {
 			cavity := &connector.Cavities[c]
-			cavity.Codes = landingCodes(packet, connector.ID, *cavity, landingItem[landingName(connector.ID, cavity.Name)])
+			cavity.Codes = landingCodes(packet, connector, *cavity, landingItem[landingName(connector.ID, cavity.Name)])
 		}
 	}
 	for i := range joints {
@@ -248,31 +248,35 @@ func connectorRecord(packet Packet, c Connector, unit string) string {
 }
 
 // landingCodes returns the codes of a cavity, one a unit. The record is what its row of the pin checklist says.
-func landingCodes(packet Packet, connector string, cavity Cavity, item int) []Code {
+func landingCodes(packet Packet, connector *Connector, cavity Cavity, item int) []Code {
 	var lines []string
 	for _, l := range cavity.Lines {
 		lines = append(lines, lineRecord(l))
 	}
-	name := landingName(connector, cavity.Name)
+	name := landingName(connector.ID, cavity.Name)
 	codes := make([]Code, len(packet.Units))
 	for u, unit := range packet.Units {
 		codes[u] = Code{
 			Kind: KindLanding, Unit: u + 1, Item: item, Name: name,
-			Content: ContentOf(recordOf(packet, "landing", connector, cavity.Name, unit, cavity.Contact, list(cavity.Wires),
+			Content: ContentOf(recordOf(packet, "landing", connector.ID, cavity.Name, unit, cavity.Contact, list(cavity.Wires),
 				string(cavity.Fill), cavity.Words, list(lines))),
-			Words: fmt.Sprintf("%s of unit %s, %s", name, unit, cavityWords(cavity)),
+			Words: fmt.Sprintf("%s of unit %s, %s", name, unit, cavityWords(connector, cavity)),
 		}
 	}
 	return codes
 }
 
 // cavityWords says what goes into a cavity: "wire W101", "wires W110 and W111", "sealing plug, size 22".
-func cavityWords(cavity Cavity) string {
+func cavityWords(connector *Connector, cavity Cavity) string {
 	switch {
 	case len(cavity.Wires) > 0:
 		return wireWords(cavity.Wires)
-	case cavity.Words != "":
-		return cavity.Words
+	case cavity.Fill == FillContactAndSeal:
+		return "contact " + cavity.Contact + " and " + connector.Seal
+	case cavity.Fill == FillSeal && connector.Seal != "":
+		return connector.Seal
+	case cavity.Fill == FillOpen:
+		return "leave open"
 	}
 	return string(cavity.Fill)
 }

@@ -7,6 +7,7 @@ import (
 
 	"loomleaf/internal/harness"
 	"loomleaf/internal/units"
+	"loomleaf/internal/words"
 )
 
 // connectorRows returns the connectors in build order, complete but for their codes. What a face must draw, and the rule for
@@ -23,7 +24,7 @@ func connectorRows(h *harness.Harness, lines map[string][]landing, build []strin
 	rows := make([]Connector, 0, len(build))
 	for _, id := range build {
 		if c := connectors[id]; c != nil {
-			rows = append(rows, connectorRow(c, lines, contacts, build))
+			rows = append(rows, connectorRow(h.Paper.Spoken(), c, lines, contacts, build))
 		}
 	}
 	return rows
@@ -35,7 +36,7 @@ func joinNotes(notes ...string) string {
 	return strings.Join(notes, "; ")
 }
 
-func connectorRow(c *harness.Connector, lines map[string][]landing, contacts map[string]*harness.Contact, build []string) Connector {
+func connectorRow(said words.Words, c *harness.Connector, lines map[string][]landing, contacts map[string]*harness.Contact, build []string) Connector {
 	row := Connector{
 		ID: c.ID, Part: c.Part, Title: c.Title, Node: c.Node, Gender: c.Gender, Key: c.Key, Order: orderOf(c), Seal: c.Seal,
 		SlideOnFirst: append([]string{}, c.SlideOnFirst...), After: []Closing{}, Face: faceRow(c), Place: c.At,
@@ -45,7 +46,7 @@ func connectorRow(c *harness.Connector, lines map[string][]landing, contacts map
 	}
 	row.Cavities = make([]Cavity, 0, len(c.Cavities))
 	for i := range c.Cavities {
-		row.Cavities = append(row.Cavities, cavityRow(c, &c.Cavities[i], lines[c.ID+":"+c.Cavities[i].Name]))
+		row.Cavities = append(row.Cavities, cavityRow(said, c, &c.Cavities[i], lines[c.ID+":"+c.Cavities[i].Name]))
 	}
 	sortCavities(&row)
 	wired := make(map[string]bool)
@@ -70,7 +71,7 @@ func orderOf(c *harness.Connector) string {
 }
 
 // cavityRow says what goes into a cavity.
-func cavityRow(c *harness.Connector, cavity *harness.Cavity, landings []landing) Cavity {
+func cavityRow(said words.Words, c *harness.Connector, cavity *harness.Cavity, landings []landing) Cavity {
 	row := Cavity{Name: cavity.Name, Wires: []string{}, Lines: []CavityLine{}}
 	for _, end := range landings {
 		row.Wires = append(row.Wires, end.line.Wire)
@@ -80,18 +81,18 @@ func cavityRow(c *harness.Connector, cavity *harness.Cavity, landings []landing)
 	landed := slices.DeleteFunc(slices.Clone(landings), func(l landing) bool { return l.line.Loose != "" })
 	switch {
 	case len(landings) > 0 && len(landed) == 0:
-		row.Fill, row.Contact, row.Words = FillLoose, landings[0].contact, "not landed: leave loose"
+		row.Fill, row.Contact, row.Words = FillLoose, landings[0].contact, said.Say("ends.leave_loose")
 	case len(landed) == 1:
 		row.Fill, row.Contact = FillWire, landed[0].contact
 	case len(landed) > 1:
-		row.Fill, row.Contact, row.Words = FillShared, landed[0].contact, togetherWords(landed)
+		row.Fill, row.Contact, row.Words = FillShared, landed[0].contact, togetherWords(said, landed)
 	case c.Spare == string(FillSeal):
 		row.Fill, row.Words = FillSeal, c.Seal
 	case c.Spare == string(FillContactAndSeal):
 		row.Fill, row.Contact = FillContactAndSeal, contact
-		row.Words = "contact " + contact + " and " + c.Seal
+		row.Words = said.Say("ends.contact_and_seal", "contact", contact, "seal", c.Seal)
 	default:
-		row.Fill, row.Words = FillOpen, "leave open"
+		row.Fill, row.Words = FillOpen, said.Say("ends.leave_open")
 	}
 	return row
 }

@@ -41,7 +41,7 @@ func names(c Connector) []string {
 func TestConnectorRow(t *testing.T) {
 	h, wires := sledConnectors()
 	wires[0].Note = "keep clear"
-	rows := connectorRows(h, landingsOf(typeRows(h), wires), []string{"P2", "J1"})
+	rows := connectorRows(h, landingsOf(english(), typeRows(h), wires), []string{"P2", "J1"})
 	require.Equal(t, "P2", rows[0].ID, "build order")
 	j1 := rows[1]
 	require.Equal(t, []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"}, names(j1))
@@ -79,7 +79,7 @@ func TestUnwiredCavities(t *testing.T) {
 	} {
 		h := twoEnds()
 		h.Connectors[0].Spare, h.Connectors[0].Seal = c.spare, "sealing plug, size 22"
-		row := connectorRows(h, landingsOf(typeRows(h), nil), []string{"J1"})[0]
+		row := connectorRows(h, landingsOf(english(), typeRows(h), nil), []string{"J1"})[0]
 		require.Equal(t, Cavity{Name: "1", Contact: c.contact, Wires: []string{}, Fill: c.fill, Words: c.words, Lines: []CavityLine{}}, row.Cavities[0])
 		require.Equal(t, c.counts, row.Counts)
 		require.Equal(t, c.contact != "", len(row.InsertTools) == 1, "a contact without a wire is seated too")
@@ -90,14 +90,14 @@ func TestInsertionOrders(t *testing.T) {
 	h, wires := sledConnectors()
 	order := func(index int, order string) []string {
 		h.Connectors[index].Order = order
-		return names(connectorRows(h, landingsOf(typeRows(h), wires), []string{h.Connectors[index].ID})[0])
+		return names(connectorRows(h, landingsOf(english(), typeRows(h), wires), []string{h.Connectors[index].ID})[0])
 	}
 	require.Equal(t, []string{"5", "4", "3", "2", "1", "9", "8", "7", "6"}, order(0, "by row"), "left to right from behind")
 	require.Equal(t, []string{"3", "7", "8", "2", "4", "6", "9", "1", "5"}, order(0, "centre out"))
 	require.Equal(t, []string{"5", "1", "2", "3", "4"}, order(1, "centre out"))
 	require.Equal(t, []string{"1", "2", "3", "4", "5"}, order(1, "listed"))
 	h.Connectors[1].Order = "centre out"
-	require.Equal(t, []string{"insertion tool 20", "insertion tool 22"}, connectorRows(h, landingsOf(typeRows(h), wires), []string{"P2"})[0].InsertTools,
+	require.Equal(t, []string{"insertion tool 20", "insertion tool 22"}, connectorRows(h, landingsOf(english(), typeRows(h), wires), []string{"P2"})[0].InsertTools,
 		"in the order in which they are taken up")
 }
 
@@ -112,5 +112,5 @@ func TestRingsStayTogetherFromTheCentreOut(t *testing.T) {
 			want = append(want, cavity.Name)
 		}
 	}
-	require.Equal(t, want, names(connectorRows(h, landingsOf(typeRows(h), nil), []string{"J1"})[0]))
+	require.Equal(t, want, names(connectorRows(h, landingsOf(english(), typeRows(h), nil), []string{"J1"})[0]))
 }

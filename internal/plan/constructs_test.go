@@ -262,9 +262,9 @@ func TestChecklistsSayWhatIsSpecial(t *testing.T) {
 }
 
 func TestTheBoardIsToldWhatToTakeOff(t *testing.T) {
-	require.Equal(t, "trim 20 mm, strip 5.8 mm", boardWords(20*mm, 5_800, nil))
-	require.Equal(t, "strip jacket 12 mm, strip braid 8 mm", boardWords(0, 12*mm, []StripStep{{"jacket", 12_000}, {"braid", 8_000}}))
-	require.Empty(t, boardWords(0, 0, nil))
+	require.Equal(t, "trim 20 mm, strip 5.8 mm", boardWords(english(), 20*mm, 5_800, nil))
+	require.Equal(t, "strip jacket 12 mm, strip braid 8 mm", boardWords(english(), 0, 12*mm, []StripStep{{"jacket", 12_000}, {"braid", 8_000}}))
+	require.Empty(t, boardWords(english(), 0, 0, nil))
 }
 
 func TestAStudStandsWhereItsTerminalsDo(t *testing.T) {

@@ -5,6 +5,7 @@ import (
 
 	"loomleaf/internal/harness"
 	"loomleaf/internal/units"
+	"loomleaf/internal/words"
 )
 
 // landing is one end of a wire in a cavity or joint.
@@ -15,7 +16,7 @@ type landing struct {
 }
 
 // landingsOf returns the ends of wires at each "J1:1" and "SP1", in natural order of the wires. The wires come with their homes.
-func landingsOf(types []WireType, wires []Wire) map[string][]landing {
+func landingsOf(said words.Words, types []WireType, wires []Wire) map[string][]landing {
 	byID := make(map[string]WireType)
 	for _, row := range types {
 		byID[row.ID] = row
@@ -25,50 +26,49 @@ func landingsOf(types []WireType, wires []Wire) map[string][]landing {
 	landings := make(map[string][]landing)
 	for i := range sorted {
 		w := &sorted[i]
-		landings[w.A.At] = append(landings[w.A.At], landingOf(w, &w.A, &w.B, byID[w.Type]))
-		landings[w.B.At] = append(landings[w.B.At], landingOf(w, &w.B, &w.A, byID[w.Type]))
+		landings[w.A.At] = append(landings[w.A.At], landingOf(said, w, &w.A, &w.B, byID[w.Type]))
+		landings[w.B.At] = append(landings[w.B.At], landingOf(said, w, &w.B, &w.A, byID[w.Type]))
 	}
 	return landings
 }
 
-func landingOf(w *Wire, here, there *End, t WireType) landing {
+func landingOf(said words.Words, w *Wire, here, there *End, t WireType) landing {
 	line := CavityLine{
 		Wire: w.ID, Cable: w.Cable, Core: w.Core, Gauge: t.GaugeShort, Words: t.ColourWords, Tray: w.trayWord(), Other: there.At,
 		Stage: here.Stage, Board: here.board, Finish: here.Finish, Note: joinNotes(here.Note, w.Note),
 	}
-	line.Marked = w.markedWords()
+	line.Marked = w.markedWords(said)
 	if here.Loose {
-		line.Loose = "stays loose in this job"
+		line.Loose = said.Say("ends.stays_loose")
 	}
 	return landing{line, here.Contact, t.SectionUM2}
 }
 
 // markedWords says how a wire is told apart that carries no mark near its ends; "" for one that does, and for one that comes as it is.
-func (w Wire) markedWords() string {
+func (w Wire) markedWords(said words.Words) string {
 	switch {
 	case len(w.sleeves) > 0 && w.sleeves[0].Kind == "tag":
-		return "text on a tag tied to the wire"
+		return said.Say("ends.text_on_tag")
 	case len(w.sleeves) == 1 && w.sleeves[0].End == "":
-		return "text on one sleeve, in the middle of the wire"
+		return said.Say("ends.text_on_one_sleeve")
 	case len(w.sleeves) > 0:
-		return "text on sleeves"
+		return said.Say("ends.text_on_sleeves")
 	case !w.onLine():
 		return ""
 	case w.Method == string(harness.MethodNone):
-		return "no mark on the wire"
+		return said.Say("ends.no_mark")
 	case len(w.Marks) == 1:
-		return "one mark, in the middle of the wire"
+		return said.Say("ends.one_mark")
 	}
 	return ""
 }
 
 // togetherWords says what a single crimp of several wires holds: "2 wires in one contact, 0.65 mm² together".
-func togetherWords(landings []landing) string {
-	words := counted(len(landings), "wire") + " in one contact"
+func togetherWords(said words.Words, landings []landing) string {
 	if sum := sumOfSections(landings); sum > 0 {
-		words += ", " + units.Area(sum).SquareMillimetres() + " mm² together"
+		return said.SayCount("ends.together_section", len(landings), "section", said.Decimal(units.Area(sum).SquareMillimetres()))
 	}
-	return words
+	return said.SayCount("ends.together", len(landings))
 }
 
 // sumOfSections adds the cross-sections; 0 where one is not known.

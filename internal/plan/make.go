@@ -35,7 +35,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	codeWires(p.Packet, p.Types, wires, cables)
 	rows := lineRows(wires, cables)
 	p.Safety = safetyOf(h, rows, p.Types)
-	landings := landingsOf(p.Types, wires)
+	landings := landingsOf(h.Paper.Spoken(), p.Types, wires)
 	p.Connectors = connectorRows(h, landings, build)
 	p.Joints = jointRows(h, landings)
 	p.Segments, p.Bundles = segmentRows(h, wires), bundleRule(h)

@@ -94,6 +94,7 @@ func typeRows(h *harness.Harness) []WireType {
 
 func typeRow(t *harness.WireType, said words.Words) WireType {
 	short, full := gaugeWords(t)
+	short, full = said.Decimal(short), said.Decimal(full)
 	mass := linearMassOf(t)
 	return WireType{
 		ID: t.ID, Part: t.Part, Name: t.Name, Gauge: full, GaugeShort: short, Colour: t.Colour, ColourWords: colourWords(said, t.Colour),

@@ -7,6 +7,7 @@ import (
 	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
 	"loomleaf/internal/units"
+	"loomleaf/internal/words"
 )
 
 // wireRows returns every wire, pigtails and cores among them, and every cable, in natural order of their ids, complete but for
@@ -186,23 +187,23 @@ func (p *wirePlanner) end(end *harness.End) End {
 		row.Steps = p.steps(end)
 		return row
 	}
-	row.board = boardWords(end.Trim, p.lengths.need(end).strip, p.steps(end))
+	row.board = boardWords(p.h.Paper.Spoken(), end.Trim, p.lengths.need(end).strip, p.steps(end))
 	return row
 }
 
 // boardWords says what the board takes off an end: "trim 20 mm, strip 5.8 mm"; of a coax end each layer.
-func boardWords(trim, strip units.Length, steps []StripStep) string {
-	var words []string
+func boardWords(said words.Words, trim, strip units.Length, steps []StripStep) string {
+	var work []string
 	if trim > 0 {
-		words = append(words, "trim "+trim.String())
+		work = append(work, said.Say("ends.trim", "length", said.Decimal(trim.String())))
 	}
 	for _, step := range steps {
-		words = append(words, "strip "+step.Layer+" "+units.Length(step.UM).String())
+		work = append(work, said.Say("ends.strip_layer", "layer", step.Layer, "length", said.Decimal(units.Length(step.UM).String())))
 	}
 	if strip > 0 && len(steps) == 0 {
-		words = append(words, "strip "+strip.String())
+		work = append(work, said.Say("ends.strip", "length", said.Decimal(strip.String())))
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(work, ", ")
 }
 
 // steps returns how an end is stripped layer by layer: as its contact says, unless the end has a strip length of its own.

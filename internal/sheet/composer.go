@@ -21,6 +21,21 @@ func composerOf(paper plan.Paper, metrics page.Metrics) composer {
 	return c
 }
 
+// trayWords names the home of a wire, or says why it comes from no tray.
+func (m composer) trayWords(tray string) string {
+	switch tray {
+	case "existing":
+		return m.Say("tray.existing")
+	case "bought":
+		return m.Say("tray.bought")
+	case "with part":
+		return m.Say("tray.with_part")
+	case "measured":
+		return m.Say("tray.measured")
+	}
+	return tray
+}
+
 // say returns the text of a key with its fields filled.
 func (p *pen) say(key string, pairs ...any) string { return p.metrics.Say(key, pairs...) }
 

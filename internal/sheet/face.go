@@ -118,7 +118,7 @@ func (l *pinList) faceHeight(f facePicture, width page.Pt) page.Pt {
 // faceBlock prints a face with the words above and below it, and returns the y below them.
 func (l *pinList) faceBlock(f facePicture, x, y, width page.Pt) page.Pt {
 	middle := x + width/2
-	l.centre(middle, y+mm10(36), bold(11), width, "WIRE SIDE: you look at the back")
+	l.centre(middle, y+mm10(36), bold(11), width, l.say("pins.wire_side"))
 	top := y + faceTitle + faceKey
 	l.drawFace(f, middle, top+f.height/2)
 	l.drawKey(f, middle, top+f.height/2)
@@ -171,7 +171,7 @@ func sealed(f plan.Fill) bool { return f == plan.FillSeal || f == plan.FillConta
 // drawKey marks the key on the outline. Only up and down look the same from both sides of a connector;
 // every other place stands in words alone, since a mark on the wrong side misleads.
 func (l *pinList) drawKey(f facePicture, x, y page.Pt) {
-	words := keyWords(l.connector.Key)
+	words := l.keyWords(l.connector.Key)
 	edge := y - f.height/2
 	base := edge - mm10(14)
 	switch l.connector.Key {
@@ -207,8 +207,8 @@ func (l *pinList) legendLines(width page.Pt) [][]legendEntry {
 	var entries []legendEntry
 	for i, count := range []int{n.Wired, n.Sealed, n.Open} {
 		if count > 0 {
-			entries = append(entries, []legendEntry{{plan.FillWire, "wire goes here"}, {plan.FillSeal, "sealing plug"},
-				{plan.FillOpen, "no ring: stays open"}}[i])
+			entries = append(entries, []legendEntry{{plan.FillWire, l.say("pins.wire_here")}, {plan.FillSeal, l.say("pins.sealing_plug")},
+				{plan.FillOpen, l.say("pins.stays_open")}}[i])
 		}
 	}
 	var lines [][]legendEntry

@@ -164,8 +164,8 @@ func (l *jointList) sideBlocks(side plan.JointSide) []jointBlock {
 // wireBlock prints one wire of a joint.
 func (l *jointList) wireBlock(side string, line plan.CavityLine) jointBlock {
 	c, s := l.columns, medium(11)
-	words := l.wrap(s, c.wordsRoom(), joined(", ", coreWords(line), joined(" ", line.Gauge, line.Words)))
-	notes := l.wrap(medium(10), live.X+live.W-c.wire, lineNotes(line))
+	words := l.wrap(s, c.wordsRoom(), joined(", ", l.coreWords(line), joined(" ", line.Gauge, line.Words)))
+	notes := l.wrap(medium(10), live.X+live.W-c.wire, l.lineNotes(line))
 	beside := len(words) - 1
 	if c.deep {
 		beside = len(words)
@@ -188,7 +188,7 @@ func (l *jointList) wireBlock(side string, line plan.CavityLine) jointBlock {
 		}
 		base += page.Pt(len(words)) * jointMore
 		if line.Loose != "" {
-			l.text(c.wire, base, bold(11), live.X+live.W-c.wire, notLanded)
+			l.text(c.wire, base, bold(11), live.X+live.W-c.wire, l.say("ends.not_landed"))
 			base += jointMore
 		}
 		for i, note := range notes {

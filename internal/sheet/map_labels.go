@@ -69,7 +69,7 @@ func (b *boardMap) itemLabel(t *mapTile, item plan.BoardItem) mapLabel {
 			lines = append(lines, labelLine{regular(9), line})
 		}
 	}
-	lines = append(lines, labelLine{medium(9), keyWords(item.Key)})
+	lines = append(lines, labelLine{medium(9), b.keyWords(item.Key)})
 	l := b.label(b.itemPoint(t, item), b.itemReach(item), lines...)
 	if away, known := b.away(t, item); known {
 		l.turns = turnsFrom(turnTo(l.at, away))

@@ -121,6 +121,15 @@ func (p *pen) wrap(s style, room page.Pt, text string) []string {
 	return lines
 }
 
+// widestWord returns the width of the widest word of a text: what a column must hold at least.
+func (p *pen) widestWord(s style, text string) page.Pt {
+	widest := page.Pt(0)
+	for _, word := range strings.Fields(text) {
+		widest = max(widest, p.width(s, word))
+	}
+	return widest
+}
+
 // paragraph prints wrapped text from base line y on, and returns the base line after the last.
 func (p *pen) paragraph(x, y page.Pt, s style, room, pitch page.Pt, text string) page.Pt {
 	for _, line := range p.wrap(s, room, text) {

@@ -23,7 +23,7 @@ func pinSections(p plan.Plan, m composer, problems *problem.List) []section {
 	var sections []section
 	for i, unit := range p.Packet.Units {
 		for _, c := range p.Connectors {
-			sections = append(sections, section{sheet: "pins", title: "Pin checklist", name: c.ID + "/" + unit, unit: i + 1,
+			sections = append(sections, section{sheet: "pins", title: m.Say("pins.title"), name: c.ID + "/" + unit, unit: i + 1,
 				pages: pinPages(p.Packet, c, i+1, m, problems)})
 		}
 	}

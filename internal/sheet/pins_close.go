@@ -9,7 +9,7 @@ const signHeight page.Pt = 4535 // 16 mm
 func (l *pinList) closing() []pinBlock {
 	cavities := l.connector.Cavities
 	blocks := []pinBlock{{height: mm10(90), keep: true, draw: func(y page.Pt) {
-		l.count(y+mm(6), "all "+cavityCount(len(cavities))+":", cavities)
+		l.count(y+mm(6), l.sayCount("pins.all", len(cavities)), cavities)
 	}}}
 	steps := l.connector.After
 	for i, step := range steps {
@@ -26,13 +26,13 @@ func (l *pinList) closing() []pinBlock {
 // signatures prints the boxes of installer and inspector side by side.
 func (p *pen) signatures(y page.Pt) {
 	half := live.W/2 - mm(3)
-	for i, who := range []string{"installer", "inspector"} {
+	for i, who := range []string{p.say("common.installer_signature"), p.say("common.inspector_signature")} {
 		x := live.X + page.Pt(i)*(half+mm(6))
-		p.text(x, y+mm10(38), bold(10), half, who+", signature")
+		p.text(x, y+mm10(38), bold(10), half, who)
 		p.box(x, y+mm(5), mm(44), signHeight, groupRule)
-		p.text(x+mm(47), y+mm10(38), bold(10), mm(16), "stamp")
+		p.text(x+mm(47), y+mm10(38), bold(10), mm(16), p.say("common.stamp"))
 		p.box(x+mm(47), y+mm(5), mm(16), signHeight, groupRule)
-		p.text(x+mm(66), y+mm10(38), bold(10), mm(21), "date")
+		p.text(x+mm(66), y+mm10(38), bold(10), mm(21), p.say("common.date"))
 		p.text(x+mm(66), y+mm(5)+signHeight-mm10(5), mono(9), mm(21), "20__-__-__")
 	}
 }

@@ -48,19 +48,24 @@ type natural struct{ cavity, wire, tray, other, deep, key page.Pt }
 // deepTray names the tray where it stands under the other end and could be taken for one. What comes from no tray says so itself.
 func (l *pinList) deepTray(tray string) string {
 	if !slices.Contains(l.connector.Trays, tray) {
-		return tray
+		return l.metrics.trayWords(tray)
 	}
-	return "tray " + tray
+	return l.say("common.tray_of", "tray", tray)
 }
 
 func (l *pinList) natural() natural {
-	n := natural{cavity: mm(13), wire: mm(17), tray: mm(9), other: mm(17)}
+	s := bold(9)
+	n := natural{cavity: max(mm(13), l.widestWord(s, l.say("common.cavity"))+mm(1)), wire: mm(17),
+		tray: max(mm(9), l.widestWord(s, l.say("common.tray"))+mm10(15)), other: max(mm(17), l.widestWord(s, l.say("pins.other_end"))+mm10(15))}
 	for _, c := range l.connector.Cavities {
 		n.cavity = max(n.cavity, l.width(monoBold(14), c.Name)+mm(3))
 		n.key = max(n.key, l.width(mono(9), keyIn(c.Codes[l.unit-1])))
+		if len(c.Lines) == 0 {
+			n.wire = max(n.wire, l.width(bold(13), l.unwiredWord(c.Fill))+mm(2))
+		}
 		for _, line := range c.Lines {
 			n.wire = max(n.wire, l.width(monoBold(13), line.Wire)+mm(3))
-			n.tray = max(n.tray, l.width(mono(11), line.Tray)+mm10(25))
+			n.tray = max(n.tray, l.width(mono(11), l.metrics.trayWords(line.Tray))+mm10(25))
 			n.other = max(n.other, l.width(mono(12), line.Other)+mm10(25))
 			n.deep = max(n.deep, n.other, l.width(mono(11), l.deepTray(line.Tray))+mm10(25))
 		}
@@ -74,7 +79,7 @@ const leastWords page.Pt = 7937 // 28 mm
 func (l *pinList) measureColumns() pinColumns {
 	n := l.natural()
 	c := pinColumns{key: n.key, mixed: l.mixedContacts()}
-	c.slip = live.X + live.W - mm(15)
+	c.slip = live.X + live.W - max(mm(15), l.widestWord(bold(9), l.say("common.tag_no")))
 	c.checked = c.slip - mm10(25) - gloveTick
 	c.pulled = c.checked - mm10(45) - gloveTick
 	c.inserted = c.pulled - mm10(30) - gloveTick
@@ -95,30 +100,35 @@ func (l *pinList) measureColumns() pinColumns {
 func (l *pinList) columnHeads() {
 	c, s := l.columns, bold(9)
 	high, low := l.y+mm10(35), l.y+mm10(73)
-	l.text(live.X, low, s, c.wire-live.X-mm(1), "cavity")
-	wire := low
-	if c.deep {
-		wire = high
-	}
-	l.text(c.wire, wire, s, c.wireRoom(), "wire")
-	l.text(c.other, wire, s, c.otherRoom(), "other end")
-	words := "gauge, colour"
+	l.headWord(live.X, s, c.wire-live.X-mm(1), l.say("common.cavity"))
+	words := l.say("common.gauge_colour")
 	if c.mixed {
-		words = "gauge, contact"
+		words = l.say("pins.gauge_contact")
 	}
-	l.text(c.words, low, s, c.wordsRoom(), words)
 	if c.deep {
-		l.text(c.tray, low, s, c.trayRoom(), "from tray")
+		l.text(c.wire, high, s, c.wireRoom(), l.say("common.wire"))
+		l.text(c.other, high, s, c.otherRoom(), l.say("pins.other_end"))
+		l.text(c.words, low, s, c.wordsRoom(), words)
+		l.text(c.tray, low, s, c.trayRoom(), l.say("pins.from_tray"))
 	} else {
-		l.text(c.tray, low, s, c.trayRoom(), "tray")
+		l.headWord(c.wire, s, c.wireRoom(), l.say("common.wire"))
+		l.headWord(c.other, s, c.otherRoom(), l.say("pins.other_end"))
+		l.headWord(c.words, s, c.wordsRoom(), words)
+		l.headWord(c.tray, s, c.trayRoom(), l.say("common.tray"))
 	}
 	if l.connector.Codes[l.unit-1].Kind != 0 {
-		l.text(c.code+symbolQuiet, low, s, c.inserted-c.code, "symbol, key in")
+		l.headWord(c.code+symbolQuiet, s, c.inserted-c.code, l.say("pins.symbol"))
 	}
-	l.centre(c.inserted+gloveTick/2, high, s, mm(20), "inserted")
-	l.centre(c.pulled+gloveTick/2, low, s, mm(20), "pulled")
-	l.centre(c.checked+gloveTick/2, high, s, mm(20), "checked")
-	l.text(c.slip, low, s, live.X+live.W-c.slip, "tag no.")
+	l.centre(c.inserted+gloveTick/2, high, s, mm(20), l.say("pins.inserted"))
+	l.centre(c.pulled+gloveTick/2, low, s, mm(20), l.say("pins.pulled"))
+	l.centre(c.checked+gloveTick/2, high, s, mm(20), l.say("pins.checked"))
+	l.headWord(c.slip, s, live.X+live.W-c.slip, l.say("common.tag_no"))
 	l.y += columnHeadHeight
 	l.across(live.X, live.X+live.W, l.y, groupRule)
+}
+
+// headWord prints the head of a column, in two lines where one does not hold it.
+func (l *pinList) headWord(x page.Pt, s style, room page.Pt, head string) {
+	lines := l.wrap(s, room, head)
+	l.paragraph(x, l.y+mm10(73)-page.Pt(len(lines)-1)*mm10(38), s, room, mm10(38), head)
 }

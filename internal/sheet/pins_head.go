@@ -60,7 +60,7 @@ func (l *pinList) wideFace(face plan.Face, y, first page.Pt) page.Pt {
 
 func (l *pinList) orderOnly(y page.Pt) page.Pt {
 	l.box(live.X, y+mm(1), live.W, mm(9), groupRule)
-	l.text(live.X+mm(4), y+mm(7), bold(13), live.W-mm(8), "ORDER ONLY: no picture of this face. Go by the marks on the insert.")
+	l.text(live.X+mm(4), y+mm(7), bold(13), live.W-mm(8), l.say("pins.order_only"))
 	return y + mm(10)
 }
 
@@ -70,18 +70,18 @@ func (l *pinList) headWords(width page.Pt) page.Pt {
 	y := l.headName(width)
 	y = l.paragraph(live.X, y, bold(13), width, headLine, c.Title)
 	y = l.missingPart(live.X, y, width, headLine, c.Part)
-	y = l.paragraph(live.X, y, regular(11), width, headLine, joined(", ", c.Part, c.Gender, keyWords(c.Key)))
-	y = l.paragraph(live.X, y, medium(11), width, headLine, countWords(c.Counts))
-	y = l.paragraph(live.X, y, regular(11), width, headLine, placeWords(c, l.board))
+	y = l.paragraph(live.X, y, regular(11), width, headLine, joined(", ", c.Part, c.Gender, l.keyWords(c.Key)))
+	y = l.paragraph(live.X, y, medium(11), width, headLine, l.countWords(c.Counts))
+	y = l.paragraph(live.X, y, regular(11), width, headLine, l.placeWords(c))
 	if len(c.InsertTools) > 0 {
-		y = l.paragraph(live.X, y, regular(11), width, headLine, "insertion tools: "+strings.Join(c.InsertTools, ", "))
+		y = l.paragraph(live.X, y, regular(11), width, headLine, l.say("pins.insertion_tools", "tools", strings.Join(c.InsertTools, ", ")))
 	}
 	y -= mm10(32)
-	y = l.ticks(live.X, y, width, medium(11), "trays needed at this position:", monoBold(14), c.Trays)
+	y = l.ticks(live.X, y, width, medium(11), l.say("common.trays_needed"), monoBold(14), c.Trays)
 	if !slices.Contains(c.Trays, c.ID) {
-		y = l.paragraph(live.X, y+mm10(37), medium(11), width, headLine, noOwnTray(c)) - mm10(32)
+		y = l.paragraph(live.X, y+mm10(37), medium(11), width, headLine, l.noOwnTray(c)) - mm10(32)
 	}
-	return l.ticks(live.X, y, width, bold(11), "slide on FIRST:", medium(11), c.SlideOnFirst)
+	return l.ticks(live.X, y, width, bold(11), l.say("common.slide_on_first"), medium(11), c.SlideOnFirst)
 }
 
 // headName prints the connector in 36 pt, a long name smaller down to 24 pt, its unit and the symbol of the two, and
@@ -99,7 +99,7 @@ func (l *pinList) headName(width page.Pt) page.Pt {
 	}
 	name := l.width(large, l.connector.ID)
 	l.text(live.X, bodyTop()+mm(10), large, room, l.connector.ID)
-	unit := l.width(medium(14), "unit ") + l.width(monoBold(22), l.unitName)
+	unit := l.width(medium(14), l.say("common.unit")+" ") + l.width(monoBold(22), l.unitName)
 	if name+mm(6)+unit <= room {
 		l.unitAt(live.X+name+mm(6), bodyTop()+mm(10), room)
 		return bodyTop() + mm(18)
@@ -109,8 +109,8 @@ func (l *pinList) headName(width page.Pt) page.Pt {
 }
 
 func (l *pinList) unitAt(x, y, room page.Pt) {
-	word := l.width(medium(14), "unit ")
-	l.text(x, y, medium(14), room, "unit")
+	word := l.width(medium(14), l.say("common.unit")+" ")
+	l.text(x, y, medium(14), room, l.say("common.unit"))
 	l.text(x+word, y, monoBold(22), room, l.unitName)
 }
 
@@ -118,11 +118,11 @@ func (l *pinList) unitAt(x, y, room page.Pt) {
 func (l *pinList) again(row int) {
 	name := l.width(bold(28), l.connector.ID)
 	l.text(live.X, bodyTop()+mm10(74), bold(28), live.W, l.connector.ID)
-	words := "closing steps"
+	words := l.say("pins.closing_steps")
 	if row > 0 {
-		words = fmt.Sprintf("rows go on at %d of %d", row, len(l.connector.Cavities))
+		words = l.say("pins.rows_go_on", "row", row, "of", len(l.connector.Cavities))
 	}
-	unit := l.width(medium(14), "unit ") + l.width(monoBold(22), l.unitName)
+	unit := l.width(medium(14), l.say("common.unit")+" ") + l.width(monoBold(22), l.unitName)
 	x := live.X + name + mm(6)
 	rest := l.width(medium(11), words)
 	if name+unit+rest+mm(12) > live.W { // long names: the words stand on a line of their own
@@ -158,56 +158,47 @@ func (p *pen) ticks(x, y, width page.Pt, lead style, words string, s style, labe
 	return y + tickPitch
 }
 
-func noOwnTray(c plan.Connector) string {
+func (l *pinList) noOwnTray(c plan.Connector) string {
 	switch wired := slices.ContainsFunc(c.Cavities, func(c plan.Cavity) bool { return len(c.Lines) > 0 }); {
 	case len(c.Trays) > 0:
-		return "no tray of its own, wires arrive from " + strings.Join(c.Trays, ", ")
+		return l.say("pins.wires_from", "trays", strings.Join(c.Trays, ", "))
 	case wired:
-		return "no tray of its own, no wire of it is cut on the line"
+		return l.say("pins.no_wire_cut")
 	}
-	return "no tray of its own, no wire arrives here"
+	return l.say("pins.no_wire")
 }
 
-// cavityCount counts cavities in words.
-func cavityCount(count int) string {
-	if count == 1 {
-		return "1 cavity"
-	}
-	return fmt.Sprintf("%d cavities", count)
-}
-
-func countWords(n plan.CavityCounts) string {
-	words := fmt.Sprintf("%s = %d wired + %s + %d open", cavityCount(n.Cavities), n.Wired, plural(n.Sealed, "sealing plug"), n.Open)
+func (l *pinList) countWords(n plan.CavityCounts) string {
+	cavities, plugs := l.sayCount("pins.cavities", n.Cavities), l.sayCount("pins.plugs", n.Sealed)
 	if n.Loose > 0 {
-		words += fmt.Sprintf(" + %d not landed", n.Loose)
+		return l.say("pins.counts_loose", "cavities", cavities, "wired", n.Wired, "plugs", plugs, "open", n.Open, "loose", n.Loose)
 	}
-	return words
+	return l.say("pins.counts", "cavities", cavities, "wired", n.Wired, "plugs", plugs, "open", n.Open)
 }
 
 // placeWords says where the connector stands, and in which order its cavities are filled: that of the list.
-func placeWords(c plan.Connector, board string) string {
-	order := "work down this list"
-	if c.Order != "" && c.Order != "listed" {
-		order += ", " + c.Order
+func (l *pinList) placeWords(c plan.Connector) string {
+	order := l.say("pins.order_listed")
+	switch c.Order {
+	case "centre out":
+		order = l.say("pins.order_centre_out")
+	case "by row":
+		order = l.say("pins.order_by_row")
 	}
-	if c.Node == "" {
+	switch {
+	case c.Node == "":
 		return order
+	case l.board == "":
+		return joined("; ", l.say("pins.at_node", "node", c.Node), order)
 	}
-	return joined("; ", joined(", ", boardWords(board), "node "+c.Node), order)
+	return joined("; ", l.say("pins.at_board", "board", l.board, "node", c.Node), order)
 }
 
-func boardWords(board string) string {
-	if board == "" {
-		return ""
-	}
-	return "board " + board
-}
-
-func keyWords(key string) string {
+func (p *pen) keyWords(key string) string {
 	if key == "" {
 		return ""
 	}
-	return "key " + key
+	return p.say("common.key", "key", key)
 }
 
 // joined joins the parts that are not empty.

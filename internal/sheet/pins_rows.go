@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"cmp"
-	"fmt"
 	"slices"
 
 	"loomleaf/internal/page"
@@ -78,7 +76,7 @@ func (r *pinRow) prepare() {
 	if len(r.cavity.Lines) == 0 {
 		r.words = [][]string{r.wrap(medium(11), r.columns.code-r.columns.words-mm(2), r.cavity.Words)}
 	} else if r.cavity.Fill == plan.FillShared {
-		r.remark(bold(10), "one crimp", r.cavity.Words)
+		r.remark(bold(10), r.say("pins.one_crimp"), r.cavity.Words)
 	}
 	for _, line := range r.cavity.Lines {
 		r.words = append(r.words, r.gaugeWords(line, room))
@@ -99,7 +97,7 @@ func (r *pinRow) prepare() {
 // gaugeWords returns gauge and colour in one line, or each on its own where one does not hold both or the contact stands
 // beside the gauge.
 func (r *pinRow) gaugeWords(line plan.CavityLine, room page.Pt) []string {
-	s, core := medium(11), coreWords(line)
+	s, core := medium(11), r.coreWords(line)
 	if r.columns.mixed {
 		return slices.Concat(r.wrap(s, room, core), r.wrap(s, room, joined(", ", line.Gauge, r.cavity.Contact)), r.wrap(s, room, line.Words))
 	}
@@ -113,11 +111,11 @@ func (r *pinRow) gaugeWords(line plan.CavityLine, room page.Pt) []string {
 }
 
 // coreWords names the core of a cable: "C1 core 1"; "" for a single wire.
-func coreWords(line plan.CavityLine) string {
+func (p *pen) coreWords(line plan.CavityLine) string {
 	if line.Cable == "" {
 		return ""
 	}
-	return line.Cable + " core " + line.Core
+	return p.say("ends.core", "cable", line.Cable, "core", line.Core)
 }
 
 func (r *pinRow) lineHeight(words int) page.Pt {
@@ -134,23 +132,27 @@ func (r *pinRow) notesOf(line plan.CavityLine) {
 		wire = line.Wire
 	}
 	if line.Loose != "" {
-		r.remark(bold(11), wire, notLanded)
+		r.remark(bold(11), wire, r.say("ends.not_landed"))
 	}
-	if notes := lineNotes(line); notes != "" {
+	if notes := r.lineNotes(line); notes != "" {
 		r.remark(medium(10), wire, notes)
 	}
 }
 
-// notLanded stands with an end that is not inserted or fastened in this job.
-const notLanded = "NOT LANDED: leave loose"
-
 // lineNotes says how an end is finished where that is not the bench's work, and what was noted.
-func lineNotes(line plan.CavityLine) string {
-	board := ""
-	if line.Stage == "board" && line.Loose == "" {
-		board = "board end: " + cmp.Or(line.Board, "cut back here")
+func (p *pen) lineNotes(line plan.CavityLine) string {
+	board, finish := "", ""
+	switch {
+	case line.Stage != "board" || line.Loose != "":
+	case line.Board == "":
+		board = p.say("ends.at_board_cut_back")
+	default:
+		board = p.say("ends.at_board", "work", line.Board)
 	}
-	return joined("; ", line.Marked, board, labelled("finish:", line.Finish), line.Note)
+	if line.Finish != "" {
+		finish = p.say("ends.finish", "finish", line.Finish)
+	}
+	return joined("; ", line.Marked, board, finish, line.Note)
 }
 
 // remark adds lines below the wires of the row.
@@ -195,7 +197,7 @@ func (r *pinRow) wireWords(top page.Pt, line plan.CavityLine, words []string) {
 	if c.deep {
 		r.text(c.tray, base+pinWords+mm10(4), mono(11), c.trayRoom(), r.deepTray(line.Tray))
 	} else {
-		r.text(c.tray, base, mono(11), c.trayRoom(), line.Tray)
+		r.text(c.tray, base, mono(11), c.trayRoom(), r.metrics.trayWords(line.Tray))
 	}
 	r.wordLines(top, words, c.wordsRoom())
 }
@@ -215,12 +217,15 @@ func (r *pinRow) wordLines(top page.Pt, words []string, room page.Pt) {
 
 // unwired names in words what the cavity gets in place of a wire.
 func (r *pinRow) unwired(top page.Pt) {
-	word := "SEAL"
-	if r.cavity.Fill == plan.FillOpen {
-		word = "OPEN"
-	}
-	r.text(r.columns.wire, r.wireBase(top, len(r.words[0])), bold(13), r.columns.wireRoom(), word)
+	r.text(r.columns.wire, r.wireBase(top, len(r.words[0])), bold(13), r.columns.wireRoom(), r.unwiredWord(r.cavity.Fill))
 	r.wordLines(top, r.words[0], r.columns.code-r.columns.words-mm(2))
+}
+
+func (p *pen) unwiredWord(fill plan.Fill) string {
+	if fill == plan.FillOpen {
+		return p.say("pins.open")
+	}
+	return p.say("pins.seal")
 }
 
 // symbol prints the code of the cavity; neighbours stand left and right, 20 mm apart and more.
@@ -255,7 +260,7 @@ func (r *pinRow) foot(y page.Pt) {
 	}
 	r.across(live.X, live.X+live.W, y, weight)
 	if r.number%10 == 0 && r.number < len(r.connector.Cavities) {
-		r.count(y+mm10(50), fmt.Sprintf("rows %d to %d of %d:", r.number-9, r.number, len(r.connector.Cavities)),
+		r.count(y+mm10(50), r.say("pins.rows", "from", r.number-9, "to", r.number, "of", len(r.connector.Cavities)),
 			r.connector.Cavities[r.number-10:r.number])
 	}
 }
@@ -273,9 +278,9 @@ func (p *pen) count(y page.Pt, lead string, cavities []plan.Cavity) {
 	}
 	s := bold(10)
 	x := p.fillIn(live.X, y, s, lead, 0, "") + mm(3)
-	x = p.fillIn(x, y, s, "inserted", mm(12), fmt.Sprintf("of %d", inserted)) + mm(5)
-	x = p.fillIn(x, y, s, "pulled", mm(12), fmt.Sprintf("of %d", pulled)) + mm(5)
-	p.fillIn(x, y, s, "checked", mm(12), fmt.Sprintf("of %d", len(cavities)))
+	x = p.fillIn(x, y, s, p.say("pins.inserted"), mm(12), p.say("common.of", "n", inserted)) + mm(5)
+	x = p.fillIn(x, y, s, p.say("pins.pulled"), mm(12), p.say("common.of", "n", pulled)) + mm(5)
+	p.fillIn(x, y, s, p.say("pins.checked"), mm(12), p.say("common.of", "n", len(cavities)))
 }
 
 // fillIn prints words, a line to write on, and words after it; it returns where they end.
