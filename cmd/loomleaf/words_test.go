@@ -33,9 +33,6 @@ func notYetSaid() []string {
 		"map",
 		"routing",
 		"lengths",
-		"joints",
-		"spares",
-		"continuity",
 		"firstpiece",
 		"sampling",
 		"tags",
@@ -89,7 +86,7 @@ func knownWords(t *testing.T, folder string, p plan.Plan, text string) map[strin
 			known[w] = true
 		}
 	}
-	take(text + " AWG mm kg lbf TOML")
+	take(text + " AWG mm kg lbf mA TOML")
 	files, err := filepath.Glob(filepath.Join(jobFolder, folder, "*.*"))
 	require.NoError(t, err)
 	for _, name := range append(files, "../../templates/safety.en.toml", "../../templates/labels.toml", "../../templates/shop.toml") {
@@ -104,6 +101,9 @@ func knownWords(t *testing.T, folder string, p plan.Plan, text string) map[strin
 	}
 	for _, w := range p.Wires {
 		take(w.ID) // of pigtails, which the plan names
+	}
+	for _, spare := range p.Spares {
+		take(spare.Source) // the names of documents
 	}
 	for _, w := range p.Warnings {
 		take(w.Check + " " + w.Text)

@@ -51,7 +51,7 @@ func (p *wirePlanner) cable(c *harness.Cable) (Cable, problem.List) {
 	row := Cable{
 		ID: c.ID, Type: c.Type, Supply: string(supplyOf(c.Supply)), CutUM: int64(length.cut), Status: string(length.status),
 		Terms: length.terms, beyond: bothUM(length.ends), Method: string(harness.MethodNone), Marks: []Mark{}, Turned: p.h.Line.Leading == "b",
-		A: cableEnd(c, "a", cores), B: cableEnd(c, "b", cores), Note: c.Note, Place: c.At, given: int64(c.Given),
+		A: p.cableEnd(c, "a", cores), B: p.cableEnd(c, "b", cores), Note: c.Note, Place: c.At, given: int64(c.Given),
 		FinishedUM: int64(length.finished), Tolerance: toleranceOf(p.h.Job.Tolerance, int64(length.finished)), Nodes: length.way.nodes,
 	}
 	used := map[string]bool{}
@@ -76,15 +76,22 @@ func (c Cable) onLine() bool {
 }
 
 // cableEnd returns an end of a cable as printed.
-func cableEnd(c *harness.Cable, side string, cores []*harness.Wire) CableEnd {
+func (p *wirePlanner) cableEnd(c *harness.Cable, side string, cores []*harness.Wire) CableEnd {
 	given := c.A
 	if side == "b" {
 		given = c.B
 	}
-	end := CableEnd{At: cableEndAt(cores, side), JacketOffUM: int64(given.JacketOff), Shield: given.Shield}
+	end := CableEnd{At: cableEndAt(cores, side), JacketOffUM: int64(given.JacketOff)}
+	said := p.h.Paper.Spoken()
+	switch given.Shield {
+	case "cut back":
+		end.Shield = said.Say("ends.shield_cut_back")
+	case "through":
+		end.Shield = said.Say("ends.shield_through")
+	}
 	if given.Pigtail != nil {
 		end.Pigtail = pigtailID(c.ID, side)
-		end.Shield = fmt.Sprintf("pigtail %s to %s", end.Pigtail, given.Pigtail.To.Written())
+		end.Shield = said.Say("ends.shield_pigtail", "pigtail", end.Pigtail, "to", given.Pigtail.To.Written())
 	}
 	return end
 }

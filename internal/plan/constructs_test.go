@@ -274,7 +274,7 @@ func TestAStudStandsWhereItsTerminalsDo(t *testing.T) {
 		for i, node := range nodes {
 			terminals[stud.Stack[i+1]] = &harness.Terminal{Node: node}
 		}
-		return studRow(&stud, terminals)
+		return studRow(english(), &stud, terminals)
 	}
 	require.Equal(t, "at N3", at("N3", "N3", "").Where)
 	require.Equal(t, "at N3 and N4", at("N3", "N4", "N3").Where)

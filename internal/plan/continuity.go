@@ -5,10 +5,12 @@ import (
 	"strings"
 
 	"loomleaf/internal/harness"
+	"loomleaf/internal/words"
 )
 
 // continuityOf returns the test of every net at the connector of its first end, and what each connector leaves to others.
 func continuityOf(p *Plan, h *harness.Harness) Continuity {
+	said := h.Paper.Spoken()
 	c := Continuity{Limit: h.Inspection.Continuity}
 	for _, e := range h.Inspection.Exclusions {
 		c.Exclusions = append(c.Exclusions, Exclusion{At: slices.Clone(e.At), Why: e.Why})
@@ -19,10 +21,10 @@ func continuityOf(p *Plan, h *harness.Harness) Continuity {
 		at[row.ID] = len(c.Groups)
 		c.Groups = append(c.Groups, ContinuityGroup{Connector: row.ID, Title: row.Title, Place: row.Place})
 	}
-	rest := ContinuityGroup{Title: "joints and free ends"}
+	rest := ContinuityGroup{Title: said.Say("nets.rest")}
 	in := map[string]bool{}
 	for _, net := range p.Nets {
-		row := continuityRow(p, net, c.Exclusions)
+		row := continuityRow(h, net, c.Exclusions)
 		if len(net.Isolated) == 0 {
 			rest.Rows = append(rest.Rows, row)
 			continue
@@ -85,17 +87,18 @@ func (g *ContinuityGroup) sortBefore(listed []string) {
 	}
 }
 
-func continuityRow(p *Plan, net Net, exclusions []Exclusion) ContinuityRow {
-	row := ContinuityRow{Through: net.Through, Wires: net.Wires, Isolated: net.isolatedWords(), Place: net.Place}
+func continuityRow(h *harness.Harness, net Net, exclusions []Exclusion) ContinuityRow {
+	said := h.Paper.Spoken()
+	row := ContinuityRow{Through: net.Through, Wires: net.Wires, Isolated: net.isolatedWords(said), Place: net.Place}
 	if len(net.Ends) > 0 {
 		row.From, row.To = net.Ends[0], net.Ends[1:]
 	}
 	var notes []string
 	for _, through := range net.Through {
-		notes = append(notes, p.shieldNotes(through)...)
+		notes = append(notes, shieldNotes(h, through)...)
 	}
 	if len(row.To) == 0 {
-		notes = append(notes, "no other end")
+		notes = append(notes, said.Say("nets.no_other_end"))
 	}
 	row.Note = strings.Join(notes, "; ")
 	row.Excluded = slices.ContainsFunc(exclusions, func(e Exclusion) bool {
@@ -111,34 +114,31 @@ func (n *Net) touches(id string) bool {
 }
 
 // isolatedWords says what a net may not reach.
-func (n *Net) isolatedWords() string {
+func (n *Net) isolatedWords(said words.Words) string {
 	var names []string
 	for _, isolation := range n.Isolated {
 		names = append(names, isolation.Connector)
 	}
 	switch len(names) {
 	case 0:
-		return "all other nets"
+		return said.Say("nets.other_nets")
 	case 1, 2, 3:
-		return "all other cavities of " + strings.Join(names, ", ")
+		return said.Say("nets.other_cavities", "connectors", strings.Join(names, ", "))
 	}
-	return "all other cavities of these connectors"
+	return said.Say("nets.other_cavities_of_these")
 }
 
 // shieldNotes says where a shield is cut back: there it may touch nothing.
-func (p *Plan) shieldNotes(through string) []string {
-	cable, is := strings.CutSuffix(through, " shield")
-	if !is {
-		return nil
-	}
+func shieldNotes(h *harness.Harness, through string) []string {
+	said := h.Paper.Spoken()
 	var notes []string
-	for _, c := range p.Cables {
-		if c.ID != cable {
+	for _, c := range cablesInOrder(h) {
+		if shieldName(said, c.ID) != through {
 			continue
 		}
-		for side, end := range []CableEnd{c.A, c.B} {
+		for side, end := range []harness.CableEnd{c.A, c.B} {
 			if end.Shield == "cut back" {
-				notes = append(notes, through+" cut back at "+endWord(side)+", touches nothing there")
+				notes = append(notes, said.Say("nets.cut_back", "shield", through, "end", endWord(said, side)))
 			}
 		}
 	}

@@ -1,10 +1,11 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
+	"strings"
 
 	"loomleaf/internal/harness"
+	"loomleaf/internal/words"
 )
 
 // Kinds of joint.
@@ -23,26 +24,27 @@ func jointRows(h *harness.Harness, landings map[string][]landing) []Joint {
 	for i := range h.Terminals {
 		terminals[h.Terminals[i].ID] = &h.Terminals[i]
 	}
+	said := h.Paper.Spoken()
 	var rows, last []Joint
 	for _, id := range buildOrder(h) {
 		if s := splices[id]; s != nil {
-			rows = append(rows, spliceRow(s, landings[id]))
+			rows = append(rows, spliceRow(said, s, landings[id]))
 		}
 		if t := terminals[id]; t != nil {
-			last = append(last, terminalRow(t, landings[id]))
+			last = append(last, terminalRow(said, t, landings[id]))
 		}
 	}
 	rows = append(rows, last...)
 	studs := slices.Clone(h.Studs)
 	slices.SortFunc(studs, func(a, b harness.Stud) int { return naturalCompare(a.ID, b.ID) })
 	for i := range studs {
-		rows = append(rows, studRow(&studs[i], terminals))
+		rows = append(rows, studRow(said, &studs[i], terminals))
 	}
 	return rows
 }
 
 // studRow returns a stud. It stands where its terminals do, which may be more than one node of the board.
-func studRow(s *harness.Stud, terminals map[string]*harness.Terminal) Joint {
+func studRow(said words.Words, s *harness.Stud, terminals map[string]*harness.Terminal) Joint {
 	row := Joint{ID: s.ID, Kind: jointStud, Words: s.Torque, Stack: slices.Clone(s.Stack), Place: s.At}
 	var nodes []string
 	for _, item := range s.Stack {
@@ -50,7 +52,7 @@ func studRow(s *harness.Stud, terminals map[string]*harness.Terminal) Joint {
 			nodes = append(nodes, t.Node)
 		}
 	}
-	row.Where = whereWords(enumerated(nodes))
+	row.Where = whereWords(said, listed(said, nodes))
 	if len(nodes) == 1 {
 		row.Node = nodes[0]
 	}
@@ -59,11 +61,11 @@ func studRow(s *harness.Stud, terminals map[string]*harness.Terminal) Joint {
 
 // spliceRow returns a splice with the wires of each side in the order of the job. That every wire of a side ends at the splice
 // was checked when the job was read.
-func spliceRow(s *harness.Splice, landings []landing) Joint {
-	row := Joint{ID: s.ID, Kind: jointSplice, Part: s.Part, Node: s.Node, Where: whereWords(s.Node), Stage: string(s.Stage),
+func spliceRow(said words.Words, s *harness.Splice, landings []landing) Joint {
+	row := Joint{ID: s.ID, Kind: jointSplice, Part: s.Part, Node: s.Node, Where: whereWords(said, s.Node), Stage: string(s.Stage),
 		SlideOn: slices.Clone(s.SlideOn), Place: s.At}
 	if s.Towards != "" && s.Offset > 0 {
-		row.Where = fmt.Sprintf("%s, %s to %s", row.Where, s.Offset, s.Towards)
+		row.Where = said.Say("joint.towards", "node", s.Node, "offset", said.Decimal(s.Offset.String()), "towards", s.Towards)
 	}
 	for i, wires := range s.Sides {
 		var side []landing
@@ -72,15 +74,15 @@ func spliceRow(s *harness.Splice, landings []landing) Joint {
 				side = append(side, landings[at])
 			}
 		}
-		row.Sides = append(row.Sides, sideOf(fmt.Sprintf("side %d", i+1), side))
+		row.Sides = append(row.Sides, sideOf(said.Say("joint.side", "n", i+1), side))
 	}
 	return row
 }
 
 // terminalRow returns a terminal. Its stage is that of its wires where they agree.
-func terminalRow(t *harness.Terminal, landings []landing) Joint {
-	row := Joint{ID: t.ID, Kind: jointTerminal, Part: t.Part, Words: t.Kind, Node: t.Node, Where: whereWords(t.Node),
-		SlideOn: slices.Clone(t.SlideOnFirst), Note: t.Note, Place: t.At, Sides: []JointSide{sideOf("in the barrel", landings)}}
+func terminalRow(said words.Words, t *harness.Terminal, landings []landing) Joint {
+	row := Joint{ID: t.ID, Kind: jointTerminal, Part: t.Part, Words: t.Kind, Node: t.Node, Where: whereWords(said, t.Node),
+		SlideOn: slices.Clone(t.SlideOnFirst), Note: t.Note, Place: t.At, Sides: []JointSide{sideOf(said.Say("joint.in_barrel"), landings)}}
 	for i, end := range landings {
 		switch {
 		case i == 0:
@@ -93,11 +95,20 @@ func terminalRow(t *harness.Terminal, landings []landing) Joint {
 }
 
 // whereWords says where a joint is: "at N4".
-func whereWords(node string) string {
+func whereWords(said words.Words, node string) string {
 	if node == "" {
 		return ""
 	}
-	return "at " + node
+	return said.Say("joint.at", "node", node)
+}
+
+// listed joins ids for reading: "N1", "N1 and N2", "N1, N2 and N3".
+func listed(said words.Words, ids []string) string {
+	last := len(ids) - 1
+	if last < 1 {
+		return strings.Join(ids, "")
+	}
+	return said.Say("common.and", "first", strings.Join(ids[:last], ", "), "last", ids[last])
 }
 
 // sideOf returns the wires of one side with the sum of their cross-sections.

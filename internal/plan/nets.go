@@ -2,11 +2,11 @@ package plan
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
+	"loomleaf/internal/words"
 )
 
 // netPoint is something that wires meet at.
@@ -30,6 +30,7 @@ func (n *netPoint) top() *netPoint {
 
 // netting joins points.
 type netting struct {
+	said   words.Words
 	points map[string]*netPoint
 	listed []*netPoint
 }
@@ -116,7 +117,7 @@ func (n *Net) isolate(point *netPoint) {
 
 // newNetting enters cavities as listed, connectors in build order, then terminals, splices and studs.
 func newNetting(p *Plan, h *harness.Harness) *netting {
-	n := &netting{points: map[string]*netPoint{}}
+	n := &netting{said: h.Paper.Spoken(), points: map[string]*netPoint{}}
 	connectors := map[string]*harness.Connector{}
 	for i := range h.Connectors {
 		connectors[h.Connectors[i].ID] = &h.Connectors[i]
@@ -157,8 +158,8 @@ func (n *netting) joinWires(h *harness.Harness) joined {
 		c := &h.Cables[i]
 		for side, end := range []harness.CableEnd{c.A, c.B} {
 			if end.Shield == "through" {
-				shield := n.point(c.ID+" shield", pointThrough, len(n.listed), true)
-				open := n.point(fmt.Sprintf("%s shield at %s", c.ID, endWord(side)), pointOther, 0, false)
+				shield := n.point(shieldName(n.said, c.ID), pointThrough, len(n.listed), true)
+				open := n.point(n.said.Say("nets.shield_at", "cable", c.ID, "end", endWord(n.said, side)), pointOther, 0, false)
 				join(shield, open)
 				out.reached[shield], out.reached[open] = true, true
 			}
@@ -168,18 +169,27 @@ func (n *netting) joinWires(h *harness.Harness) joined {
 }
 
 // endWord names an end as the sheets do.
-func endWord(side int) string { return [...]string{"END A", "END B"}[side] }
+func endWord(said words.Words, side int) string {
+	return said.Say("common.end") + [...]string{" A", " B"}[side]
+}
+
+// shieldName names the shield of a cable as a point of the nets.
+func shieldName(said words.Words, cable string) string {
+	return said.Say("nets.shield", "cable", cable)
+}
 
 // pointOf returns where an end of a wire arrives. An end that stays loose, is capped or leaves is a point of its own.
 func (n *netting) pointOf(w *harness.Wire, end *harness.End) *netPoint {
 	at := end.Written()
 	switch {
 	case end.NotLanded:
-		return n.point(fmt.Sprintf("%s loose at %s", w.ID, at), pointOther, 0, false)
-	case end.Kind == harness.EndCapped || end.Kind == harness.EndLeaves:
-		return n.point(at+" of "+w.ID, pointOther, 0, false)
+		return n.point(n.said.Say("nets.loose", "wire", w.ID, "at", at), pointOther, 0, false)
+	case end.Kind == harness.EndCapped:
+		return n.point(n.said.Say("nets.capped_of", "node", end.Node, "wire", w.ID), pointOther, 0, false)
+	case end.Kind == harness.EndLeaves:
+		return n.point(n.said.Say("nets.leaves_of", "node", end.Node, "wire", w.ID), pointOther, 0, false)
 	case end.Kind == harness.EndShield:
-		return n.point(at, pointThrough, len(n.listed), true)
+		return n.point(shieldName(n.said, end.Shield), pointThrough, len(n.listed), true)
 	}
 	return n.points[at]
 }

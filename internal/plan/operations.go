@@ -19,7 +19,7 @@ func spareRows(p *Plan, h *harness.Harness) []Spare {
 	for _, c := range p.Connectors {
 		row := Spare{Connector: c.ID}
 		advised, source := handbook.SpareCavities(len(c.Cavities))
-		row.Advised, row.Source = advised, source.String()
+		row.Advised, row.Source = advised, sourceWords(h.Paper.Spoken(), source)
 		byName := make(map[string]Cavity, len(c.Cavities))
 		for _, cavity := range c.Cavities {
 			byName[cavity.Name] = cavity
@@ -65,7 +65,7 @@ func reworkOf(h *harness.Harness) Rework {
 		for side, end := range []harness.End{w.A, w.B} {
 			crimped := end.Kind == harness.EndTerminal || end.Kind == harness.EndCavity
 			if crimped && end.Retermination != rework.Times {
-				rework.Others = append(rework.Others, fmt.Sprintf("%s %s: %d", w.ID, endWord(side), end.Retermination))
+				rework.Others = append(rework.Others, fmt.Sprintf("%s %s: %d", w.ID, endWord(h.Paper.Spoken(), side), end.Retermination))
 			}
 		}
 	}

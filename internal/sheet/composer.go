@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"strings"
+
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/words"
@@ -35,6 +37,23 @@ func (m composer) trayWords(tray string) string {
 	}
 	return tray
 }
+
+// placeWords names what an end goes to. A cavity, splice or terminal has its id; what has none is said in words.
+func (m composer) placeWords(at string) string {
+	if node, is := strings.CutPrefix(at, "capped@"); is {
+		return m.Say("ends.capped", "node", node)
+	}
+	if node, is := strings.CutPrefix(at, "leaves@"); is {
+		return m.Say("ends.leaves", "node", node)
+	}
+	if cable, is := strings.CutSuffix(at, " shield"); is {
+		return m.Say("ends.shield", "cable", cable)
+	}
+	return at
+}
+
+// endName names an end of a wire or cable: "END A".
+func (m composer) endName(i int) string { return m.Say("common.end") + [2]string{" A", " B"}[i] }
 
 // say returns the text of a key with its fields filled.
 func (p *pen) say(key string, pairs ...any) string { return p.metrics.Say(key, pairs...) }

@@ -127,7 +127,7 @@ func TestEveryUnitHasEveryJointOnce(t *testing.T) {
 		var problems problem.List
 		sections := jointSections(&p, m, &problems)
 		require.Empty(t, problems)
-		if len(p.Joints) == 0 && len(shieldsOf(&p)) == 0 {
+		if len(p.Joints) == 0 && len(shieldsOf(&p, m)) == 0 {
 			require.Empty(t, sections)
 			return
 		}
@@ -167,7 +167,7 @@ func TestEveryUnitHasEveryJointOnce(t *testing.T) {
 					ticks++
 				}
 			}
-			require.Len(t, tickBoxes(all), ticks+2*len(shieldsOf(&p)))
+			require.Len(t, tickBoxes(all), ticks+2*len(shieldsOf(&p, m)))
 			require.Contains(t, wording(s.pages[len(s.pages)-1]), "installer, signature")
 		}
 	})
@@ -334,7 +334,7 @@ func TestAJointFollowsTheOrderOfTheWork(t *testing.T) {
 		require.Contains(t, said, words)
 	}
 	terminal := plan.Joint{ID: "E9", Kind: "terminal", Sides: []plan.JointSide{{Lines: []plan.CavityLine{{Wire: "W1"}}}}}
-	l := &jointList{plan: &p}
+	l := &jointList{book: *newBook(m, &problems), plan: &p}
 	require.Equal(t, []string{"crimped", "pulled", "inserted", "checked"}, l.doneWords(terminal))
 	terminal.Sides[0].Lines[0].Loose = "stays loose in this job"
 	require.Equal(t, []string{"checked"}, l.doneWords(terminal))

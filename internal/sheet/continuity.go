@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"strings"
 
 	"loomleaf/internal/page"
@@ -17,15 +16,15 @@ func continuitySections(p *plan.Plan, m composer, problems *problem.List) []sect
 	var rows []gridRow
 	for _, group := range p.Continuity.Groups {
 		for _, row := range group.Rows {
-			rows = append(rows, netRows(row)...)
+			rows = append(rows, netRows(row, m)...)
 		}
 	}
 	var sections []section
 	for list, units := range p.Packet.Lists {
 		g := newTable(p, m, problems, units, []gridColumn{
-			{title: "from", style: monoBold(12), least: mm(17)}, {title: "connected to", style: mono(12), least: mm(26), share: 2},
-			{title: "wires", style: mono(10), least: mm(20), share: 2}, {title: "isolated from", style: medium(10), least: mm(32), share: 2},
-			{title: "tag no.", style: mono(10), least: mm(13), write: true}}, rows)
+			{title: m.Say("continuity.from"), style: monoBold(12), least: mm(17)}, {title: m.Say("continuity.connected"), style: mono(12), least: mm(26), share: 2},
+			{title: m.Say("continuity.wires"), style: mono(10), least: mm(20), share: 2}, {title: m.Say("continuity.isolated"), style: medium(10), least: mm(32), share: 2},
+			{title: m.Say("common.tag_no"), style: mono(10), least: mm(13), write: true}}, rows)
 		g.head = func() {}
 		g.open = nil
 		g.turn()
@@ -33,8 +32,8 @@ func continuitySections(p *plan.Plan, m composer, problems *problem.List) []sect
 		for _, group := range p.Continuity.Groups {
 			g.group(group)
 		}
-		g.signed("tester", "inspector")
-		sections = append(sections, section{sheet: "continuity", title: "Continuity and isolation", name: "", part: batchName(list), pages: g.finish()})
+		g.signed(m.Say("continuity.tester"), m.Say("common.inspector"))
+		sections = append(sections, section{sheet: "continuity", title: m.Say("continuity.title"), name: "", part: batchName(list), pages: g.finish()})
 	}
 	return sections
 }
@@ -46,15 +45,15 @@ const (
 )
 
 // netRows puts a net into rows: one, unless it has more ends than a page can hold together.
-func netRows(row plan.ContinuityRow) []gridRow {
+func netRows(row plan.ContinuityRow, m composer) []gridRow {
 	var rows []gridRow
 	for from := 0; from == 0 || from < max(len(row.To), len(row.Wires)); from += mostEnds {
 		part := row
 		part.To, part.Wires = partOf(row.To, from), partOf(row.Wires, from)
 		if from > 0 {
-			part.Through, part.Note = nil, "goes on"
+			part.Through, part.Note = nil, m.Say("common.goes_on")
 		}
-		rows = append(rows, netRow(part))
+		rows = append(rows, netRow(part, m))
 	}
 	return rows
 }
@@ -66,27 +65,27 @@ func partOf(list []string, from int) []string {
 }
 
 // netRow puts a net, or a part of one, into cells. A net without another end is only looked at for what it may not touch.
-func netRow(row plan.ContinuityRow) gridRow {
+func netRow(row plan.ContinuityRow, m composer) gridRow {
 	to, wires := strings.Join(row.To, " "), strings.Join(row.Wires, " ")
 	cells := gridRow{place: row.Place}
 	if len(row.To) > fewEnds {
-		cells.notes, to = append(cells.notes, span{style: mono(11), text: to}), fmt.Sprintf("%d ends below", len(row.To))
+		cells.notes, to = append(cells.notes, span{style: mono(11), text: to}), m.Say("continuity.ends_below", "n", len(row.To))
 	}
 	if len(row.Wires) > fewEnds {
-		cells.notes, wires = append(cells.notes, span{style: mono(10), text: "wires " + wires}), fmt.Sprintf("%d wires below", len(row.Wires))
+		cells.notes, wires = append(cells.notes, span{style: mono(10), text: m.Say("continuity.wires_are", "wires", wires)}), m.Say("continuity.wires_below", "n", len(row.Wires))
 	}
 	if to == "" {
 		to = "–"
 	}
 	cells.cells = []string{row.From, to, wires, row.Isolated, ""}
 	if len(row.Through) > 0 {
-		cells.notes = append(cells.notes, span{style: medium(10), text: "through " + strings.Join(row.Through, ", ")})
+		cells.notes = append(cells.notes, span{style: medium(10), text: m.Say("continuity.through", "through", strings.Join(row.Through, ", "))})
 	}
 	if row.Note != "" {
 		cells.notes = append(cells.notes, span{style: bold(10), text: row.Note})
 	}
 	if row.Excluded {
-		cells.notes = append(cells.notes, span{style: bold(10), text: "NO HIGH POTENTIAL"})
+		cells.notes = append(cells.notes, span{style: bold(10), text: m.Say("continuity.no_high_potential")})
 	}
 	return cells
 }
@@ -94,19 +93,16 @@ func netRow(row plan.ContinuityRow) gridRow {
 // test prints how the test is made, and what is left to the responsible engineer.
 func (g *table) test(c *plan.Continuity) {
 	s := medium(10)
-	for _, words := range []string{
-		"Probe the first end, then each end it is connected to. Then look for a connection to everything it is isolated from. Tick the box of the unit only when both hold.",
-		"Every net and every cavity is tested in every unit; a failed row gets a tag.",
-	} {
+	for _, words := range []string{g.say("continuity.how"), g.say("continuity.every_net")} {
 		g.y = g.paragraph(live.X, g.y+mm(4), s, live.W, mm10(44), words) - mm(3)
 	}
-	limit := span{style: bold(10), text: "connected means at most", blank: mm(20), after: "ohm, by the responsible engineer"}
+	limit := span{style: bold(10), text: g.say("continuity.limit_before"), blank: mm(20), after: g.say("continuity.limit_after")}
 	if c.Limit != "" {
-		limit = span{style: bold(10), text: "connected means at most " + c.Limit}
+		limit = span{style: bold(10), text: g.say("continuity.limit", "limit", c.Limit)}
 	}
 	g.y += mm(1)
-	for _, line := range [][]span{{{style: s, text: "test set", blank: mm(30)}, {style: s, text: "calibration due", blank: mm(24)},
-		{style: s, text: "program, revision", blank: mm(32)}}, {limit}} {
+	for _, line := range [][]span{{{style: s, text: g.say("continuity.test_set"), blank: mm(30)}, {style: s, text: g.say("continuity.calibration_due"), blank: mm(24)},
+		{style: s, text: g.say("continuity.program"), blank: mm(32)}}, {limit}} {
 		g.y = g.flow(live.X, g.y+mm(6), live.W, writePitch(), line...) - mm(6)
 	}
 	g.highPotential(c)
@@ -116,17 +112,16 @@ func (g *table) test(c *plan.Continuity) {
 func (g *table) highPotential(c *plan.Continuity) {
 	s, top := medium(10), g.y+mm(2)
 	g.y = top + mm(1)
-	g.y = g.paragraph(live.X+mm(3), g.y+mm(4), bold(11), live.W-mm(6), mm10(46), "High-potential and insulation tests: only where the drawing asks for them, by a qualified person.") - mm(4)
-	g.y = g.paragraph(live.X+mm(3), g.y+mm(4), s, live.W-mm(6), mm10(44), "Never on an assembly that holds heaters, bus couplers, sensors or any electronics (common practice). "+
-		"Local rules and the instructions of the equipment's maker come first.") - mm(4)
+	g.y = g.paragraph(live.X+mm(3), g.y+mm(4), bold(11), live.W-mm(6), mm10(46), g.say("continuity.high_potential")) - mm(4)
+	g.y = g.paragraph(live.X+mm(3), g.y+mm(4), s, live.W-mm(6), mm10(44), g.say("continuity.never")) - mm(4)
 	for _, e := range c.Exclusions {
-		g.y = g.flow(live.X+mm(3), g.y+mm(5), live.W-mm(6), mm10(46), span{style: bold(11), text: "NOT ON"}, span{style: monoBold(11), text: strings.Join(e.At, ", ")},
+		g.y = g.flow(live.X+mm(3), g.y+mm(5), live.W-mm(6), mm10(46), span{style: bold(11), text: g.say("continuity.not_on")}, span{style: monoBold(11), text: strings.Join(e.At, ", ")},
 			span{style: medium(11), text: e.Why}) - mm(5)
 	}
-	g.y = g.flow(live.X+mm(3), g.y+mm(7), live.W-mm(6), writePitch(), span{style: s, text: "insulation:", blank: mm(16), after: "V"}, span{style: s, blank: mm(12), after: "s"},
-		span{style: s, text: "at least", blank: mm(18), after: "megohm"}, span{style: s, text: "withstand:", blank: mm(16), after: "V"},
-		span{style: s, blank: mm(12), after: "s"}, span{style: s, text: "at most", blank: mm(14), after: "mA"},
-		span{style: s, text: "responsible engineer", blank: mm(44)}, span{style: s, text: "date", blank: mm(26)}) - mm(5)
+	g.y = g.flow(live.X+mm(3), g.y+mm(7), live.W-mm(6), writePitch(), span{style: s, text: g.say("continuity.insulation"), blank: mm(16), after: "V"}, span{style: s, blank: mm(12), after: "s"},
+		span{style: s, text: g.say("continuity.at_least"), blank: mm(18), after: g.say("continuity.megohm")}, span{style: s, text: g.say("continuity.withstand"), blank: mm(16), after: "V"},
+		span{style: s, blank: mm(12), after: "s"}, span{style: s, text: g.say("continuity.at_most"), blank: mm(14), after: "mA"},
+		span{style: s, text: g.say("continuity.engineer"), blank: mm(44)}, span{style: s, text: g.say("common.date"), blank: mm(26)}) - mm(5)
 	g.box(live.X, top, live.W, g.y-top, groupRule)
 	g.y += mm(2)
 }
@@ -135,7 +130,7 @@ func (g *table) highPotential(c *plan.Continuity) {
 func (g *table) group(group plan.ContinuityGroup) {
 	first := mm(10)
 	if len(group.Rows) > 0 {
-		first = g.height(netRows(group.Rows[0])[0])
+		first = g.height(netRows(group.Rows[0], g.metrics)[0])
 	}
 	g.open = nil
 	g.at = group.Place
@@ -143,7 +138,7 @@ func (g *table) group(group plan.ContinuityGroup) {
 	g.y += mm(3)
 	name := group.Connector
 	if name == "" {
-		g.text(live.X, g.y+mm(6), bold(14), live.W, "Joints and free ends")
+		g.text(live.X, g.y+mm(6), bold(14), live.W, g.say("continuity.rest"))
 	} else {
 		g.line(live.X, g.y+mm(6), live.W, g.present([]span{{style: monoBold(16), text: name}, {style: medium(12), text: group.Title}}))
 	}
@@ -151,7 +146,7 @@ func (g *table) group(group plan.ContinuityGroup) {
 	g.heads()
 	g.head = func() {
 		g.y += mm(1)
-		g.text(live.X, g.y+mm(4), bold(11), live.W, strings.TrimSpace(name+" goes on"))
+		g.text(live.X, g.y+mm(4), bold(11), live.W, strings.TrimSpace(g.say("continuity.goes_on", "connector", name)))
 		g.y += mm(5)
 	}
 	g.open = func() {
@@ -159,7 +154,7 @@ func (g *table) group(group plan.ContinuityGroup) {
 		g.heads()
 	}
 	for _, row := range group.Rows {
-		for _, part := range netRows(row) {
+		for _, part := range netRows(row, g.metrics) {
 			g.row(part, 0)
 		}
 	}
@@ -170,11 +165,11 @@ func (g *table) group(group plan.ContinuityGroup) {
 // others accounts for the cavities that no row of a connector names.
 func (g *table) others(group plan.ContinuityGroup) {
 	if len(group.Open) > 0 {
-		g.row(gridRow{place: group.Place, cells: []string{"open", "–", "", "everything", ""},
-			notes: []span{{style: bold(10), text: "no connection to anything:"}, {style: monoBold(10), text: strings.Join(group.Open, " ")}}}, 0)
+		g.row(gridRow{place: group.Place, cells: []string{g.say("continuity.open"), "–", "", g.say("continuity.everything"), ""},
+			notes: []span{{style: bold(10), text: g.say("continuity.no_connection")}, {style: monoBold(10), text: strings.Join(group.Open, " ")}}}, 0)
 	}
 	for _, before := range group.Before {
-		lines := g.lines(live.W, beforeSpans(before))
+		lines := g.lines(live.W, g.beforeSpans(before))
 		g.need(mm(5) * page.Pt(len(lines)))
 		for _, line := range lines {
 			g.y += mm10(46)
@@ -184,6 +179,6 @@ func (g *table) others(group plan.ContinuityGroup) {
 	}
 }
 
-func beforeSpans(before plan.Before) []span {
-	return []span{{style: medium(10), text: fmt.Sprintf("tested in the rows of %s:", before.Connector)}, {style: mono(10), text: strings.Join(before.Cavities, " ")}}
+func (g *table) beforeSpans(before plan.Before) []span {
+	return []span{{style: medium(10), text: g.say("continuity.tested_in", "connector", before.Connector)}, {style: mono(10), text: strings.Join(before.Cavities, " ")}}
 }

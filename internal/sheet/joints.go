@@ -20,7 +20,7 @@ type jointList struct {
 
 // jointSections lays the joints of every unit.
 func jointSections(p *plan.Plan, m composer, problems *problem.List) []section {
-	if len(p.Joints) == 0 && len(shieldsOf(p)) == 0 {
+	if len(p.Joints) == 0 && len(shieldsOf(p, m)) == 0 {
 		return nil
 	}
 	var sections []section
@@ -28,7 +28,7 @@ func jointSections(p *plan.Plan, m composer, problems *problem.List) []section {
 		l := &jointList{book: *newBook(m, problems), plan: p, unit: i + 1, unitName: unit}
 		l.draft = p.Packet.Draft
 		l.columns = l.measureColumns()
-		sections = append(sections, section{sheet: "joints", title: "Joints", name: unit, unit: i + 1, pages: l.write()})
+		sections = append(sections, section{sheet: "joints", title: m.Say("joints.title"), name: unit, unit: i + 1, pages: l.write()})
 	}
 	return sections
 }
@@ -50,7 +50,7 @@ func (l *jointList) write() [][]page.Item {
 	l.open = l.head
 	l.turn()
 	l.trays()
-	for _, kind := range []struct{ kind, heading string }{{"splice", "Splices"}, {"terminal", "Terminals"}, {"stud", "Studs"}} {
+	for _, kind := range []struct{ kind, heading string }{{"splice", l.say("joints.splices")}, {"terminal", l.say("joints.terminals")}, {"stud", l.say("joints.studs")}} {
 		var joints []joint
 		for _, j := range l.plan.Joints {
 			if j.Kind == kind.kind {
@@ -60,17 +60,18 @@ func (l *jointList) write() [][]page.Item {
 		}
 		l.part(kind.heading, joints)
 	}
-	l.part("Shields", l.shields())
+	l.part(l.say("joints.shields"), l.shields())
 	l.sign()
 	return l.finish()
 }
 
 // head opens every page.
 func (l *jointList) head() {
-	l.text(live.X, l.y+mm10(85), bold(28), live.W/2, "Joints")
-	x := live.X + l.width(bold(28), "Joints") + mm(6)
-	word := l.width(medium(14), "unit ")
-	l.text(x, l.y+mm10(85), medium(14), live.W/2, "unit")
+	title := l.say("joints.title")
+	l.text(live.X, l.y+mm10(85), bold(28), live.W/2, title)
+	x := live.X + l.width(bold(28), title) + mm(6)
+	word := l.width(medium(14), l.say("common.unit")+" ")
+	l.text(x, l.y+mm10(85), medium(14), live.W/2, l.say("common.unit"))
 	l.text(x+word, l.y+mm10(85), monoBold(22), live.X+live.W-x-word, l.unitName)
 	l.y += mm(11)
 	l.across(live.X, live.X+live.W, l.y, groupRule)
@@ -85,7 +86,7 @@ func (l *jointList) trays() {
 		}
 	}
 	if len(groups) > 0 {
-		l.y = l.ticks(live.X, l.y+mm(1), live.W, medium(11), "trays needed at this position:", monoBold(14), groups)
+		l.y = l.ticks(live.X, l.y+mm(1), live.W, medium(11), l.say("common.trays_needed"), monoBold(14), groups)
 	}
 }
 
@@ -128,7 +129,7 @@ func (l *jointList) joint(j joint) {
 		}
 		if l.left() < b.height {
 			l.turn()
-			l.line(live.X, l.y+mm(7), live.W, []span{{style: monoBold(16), text: j.id}, {style: medium(11), text: "goes on"}})
+			l.line(live.X, l.y+mm(7), live.W, []span{{style: monoBold(16), text: j.id}, {style: medium(11), text: l.say("common.goes_on")}})
 			l.y += mm(9)
 		}
 		b.draw(l.y)

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -27,17 +26,18 @@ type jointColumns struct {
 }
 
 func (l *jointList) measureColumns() jointColumns {
-	wire, tray, other := mm(17), mm(12), mm(24)
+	side, wire, tray, other := mm(31), mm(17), mm(12), mm(24)
 	for _, j := range l.plan.Joints {
-		for _, side := range j.Sides {
-			for _, line := range side.Lines {
+		for _, s := range j.Sides {
+			side = max(side, l.width(bold(11), s.Words)+mm(4))
+			for _, line := range s.Lines {
 				wire = max(wire, l.width(monoBold(13), line.Wire)+mm(3))
 				tray = max(tray, l.width(mono(11), l.fromTray(line.Tray))+mm(4))
-				other = max(other, l.width(mono(12), toOther(line)))
+				other = max(other, l.width(mono(12), l.toOther(line)))
 			}
 		}
 	}
-	c := jointColumns{side: live.X + mm(2), wire: live.X + mm(31)}
+	c := jointColumns{side: live.X + mm(2), wire: live.X + side}
 	c.other = live.X + live.W - other
 	c.tray = c.other - tray
 	c.words = c.wire + wire
@@ -51,12 +51,14 @@ func (l *jointList) measureColumns() jointColumns {
 // fromTray names the tray of a wire. What comes from no tray says so itself.
 func (l *jointList) fromTray(tray string) string {
 	if !slices.ContainsFunc(l.plan.Groups, func(g plan.Group) bool { return g.Connector == tray }) {
-		return tray
+		return l.metrics.trayWords(tray)
 	}
-	return "tray " + tray
+	return l.say("common.tray_of", "tray", tray)
 }
 
-func toOther(line plan.CavityLine) string { return "to " + line.Other }
+func (p *pen) toOther(line plan.CavityLine) string {
+	return p.say("joints.to", "place", p.metrics.placeWords(line.Other))
+}
 
 // wordsRoom is the width for gauge and colour.
 func (c jointColumns) wordsRoom() page.Pt {
@@ -70,16 +72,17 @@ func (c jointColumns) wordsRoom() page.Pt {
 func (l *jointList) jointOf(j plan.Joint) joint {
 	out := joint{id: j.ID, place: j.Place, blocks: []jointBlock{l.nameBlock(j)}}
 	if len(j.SlideOn) > 0 {
-		out.blocks = append(out.blocks, l.ticksBlock("slide on FIRST:", bold(11), medium(11), j.SlideOn))
+		out.blocks = append(out.blocks, l.ticksBlock(l.say("common.slide_on_first"), bold(11), medium(11), j.SlideOn))
 	}
 	for _, side := range j.Sides {
 		out.blocks = append(out.blocks, l.sideBlocks(side)...)
 	}
 	out.blocks = append(out.blocks, l.stackBlocks(j)...)
 	if j.Note != "" {
-		lines := l.wrap(medium(11), live.W-mm(2), "note: "+j.Note)
+		note := l.say("common.note", "note", j.Note)
+		lines := l.wrap(medium(11), live.W-mm(2), note)
 		out.blocks = append(out.blocks, jointBlock{height: page.Pt(len(lines))*jointNote + mm(1), draw: func(y page.Pt) {
-			l.paragraph(live.X+mm(2), y+mm10(45), medium(11), live.W-mm(2), jointNote, "note: "+j.Note)
+			l.paragraph(live.X+mm(2), y+mm10(45), medium(11), live.W-mm(2), jointNote, note)
 		}})
 	}
 	out.blocks = append(out.blocks, l.doneBlock(l.doneWords(j)))
@@ -88,12 +91,16 @@ func (l *jointList) jointOf(j plan.Joint) joint {
 
 // nameBlock prints the id large, what the joint is, where it stands, where it is made, and its symbol.
 func (l *jointList) nameBlock(j plan.Joint) jointBlock {
-	what := []span{{style: bold(12), text: strings.ToUpper(j.Kind)}}
+	what := []span{{style: bold(12), text: l.say("joints.kind." + j.Kind)}}
 	if j.Kind == "terminal" {
 		what = append(what, span{style: bold(12), text: j.Words})
 	}
-	what = l.present(append(what, span{style: bold(12), text: stageWords(j.Stage)}))
-	where := l.present([]span{{style: bold(12), text: j.Where}, {style: regular(11), text: labelled("part", j.Part)}})
+	what = l.present(append(what, span{style: bold(12), text: l.stageWords(j.Stage)}))
+	part := ""
+	if j.Part != "" {
+		part = l.say("joints.part", "part", j.Part)
+	}
+	where := l.present([]span{{style: bold(12), text: j.Where}, {style: regular(11), text: part}})
 	return jointBlock{height: jointName, draw: func(y page.Pt) {
 		edge := live.X + live.W - mm(30)
 		if len(j.Codes) > 0 {
@@ -126,12 +133,12 @@ func (p *pen) spansWidth(spans []span) page.Pt {
 }
 
 // stageWords says where a joint is made.
-func stageWords(stage string) string {
+func (p *pen) stageWords(stage string) string {
 	switch stage {
 	case "bench":
-		return "at the BENCH"
+		return p.say("joints.at_bench")
 	case "board":
-		return "at the BOARD"
+		return p.say("joints.at_board")
 	}
 	return ""
 }
@@ -153,7 +160,7 @@ func (l *jointList) sideBlocks(side plan.JointSide) []jointBlock {
 		blocks = append(blocks, l.wireBlock(name, line))
 	}
 	if len(side.Lines) > 1 && side.Section > 0 {
-		words := fmt.Sprintf("%d wires together %s mm²", len(side.Lines), units.Area(side.Section).SquareMillimetres())
+		words := l.sayCount("joints.together", len(side.Lines), "section", l.decimal(units.Area(side.Section).SquareMillimetres()))
 		blocks = append(blocks, jointBlock{height: jointNote, draw: func(y page.Pt) {
 			l.text(l.columns.wire, y+mm10(35), bold(10), live.W/2, words)
 		}})
@@ -179,7 +186,7 @@ func (l *jointList) wireBlock(side string, line plan.CavityLine) jointBlock {
 		l.text(c.side, base, bold(11), c.wire-c.side-mm(1), side)
 		l.text(c.wire, base, monoBold(13), c.tray-c.wire-mm(2), line.Wire)
 		l.text(c.tray, base, mono(11), c.other-c.tray-mm(1), l.fromTray(line.Tray))
-		l.text(c.other, base, mono(12), live.X+live.W-c.other, toOther(line))
+		l.text(c.other, base, mono(12), live.X+live.W-c.other, l.toOther(line))
 		if c.deep {
 			base += jointMore
 		}
@@ -203,7 +210,7 @@ func (l *jointList) stackBlocks(j plan.Joint) []jointBlock {
 		return nil
 	}
 	blocks := []jointBlock{{height: jointNote + mm(1), draw: func(y page.Pt) {
-		l.text(live.X+mm(2), y+mm10(43), bold(11), live.W, "fit in this order, from the base up:")
+		l.text(live.X+mm(2), y+mm10(43), bold(11), live.W, l.say("joints.stack"))
 	}}}
 	for i, item := range j.Stack {
 		blocks = append(blocks, jointBlock{height: tickPitch, draw: func(y page.Pt) {
@@ -234,17 +241,18 @@ func (l *jointList) stackSpans(item string) []span {
 
 // doneWords names the boxes of a joint in the order of the work.
 func (l *jointList) doneWords(j plan.Joint) []string {
+	crimped, pulled, checked := l.say("joints.crimped"), l.say("joints.pulled"), l.say("joints.checked")
 	switch {
 	case j.Kind == "stud":
-		return []string{"torque: " + j.Words, "checked"}
+		return []string{l.say("joints.torque", "torque", j.Words), checked}
 	case !landed(j):
-		return []string{"checked"}
+		return []string{checked}
 	case len(j.SlideOn) > 0:
-		return []string{"crimped", "pulled", "sleeve shrunk", "checked"}
+		return []string{crimped, pulled, l.say("joints.shrunk"), checked}
 	case j.Kind == "terminal" && !l.stacked(j.ID):
-		return []string{"crimped", "pulled", "inserted", "checked"}
+		return []string{crimped, pulled, l.say("joints.inserted"), checked}
 	}
-	return []string{"crimped", "pulled", "checked"}
+	return []string{crimped, pulled, checked}
 }
 
 // landed reports whether any wire is joined in this job.
@@ -266,13 +274,32 @@ func (l *jointList) stacked(id string) bool {
 func (l *jointList) doneBlock(labels []string) jointBlock {
 	block := l.ticksBlock("", bold(11), medium(11), labels)
 	draw := block.draw
+	tag := span{style: regular(10), text: l.say("common.tag_no"), blank: mm(20)}
+	room := max(mm(36), l.spanWidth(tag))
+	base := mm10(62)
+	if l.firstBoxes(labels) > live.W-room { // the tag takes a line of its own
+		base += block.height
+		block.height += tickPitch
+	}
 	block.draw = func(y page.Pt) {
 		draw(y)
-		x := live.X + live.W - mm(36)
-		l.line(x, y+mm10(62), mm(36), []span{{style: regular(10), text: "tag no.", blank: mm(20)}})
+		l.line(live.X+live.W-room, y+base, room, []span{tag})
 	}
 	block.height += mm(1)
 	return block
+}
+
+// firstBoxes returns how far the boxes of a joint reach on their first line, from the left edge.
+func (l *jointList) firstBoxes(labels []string) page.Pt {
+	end, at := page.Pt(0), mm(6)
+	for _, label := range labels {
+		if at += gloveTick + mm(2) + l.width(medium(11), label); end > 0 && at > live.W {
+			break
+		}
+		end = at
+		at += mm(6)
+	}
+	return end
 }
 
 // shield is what is done to the shield of a cable at one end.
@@ -283,12 +310,12 @@ type shield struct {
 }
 
 // shieldsOf returns the ends of cables with a shield.
-func shieldsOf(p *plan.Plan) []shield {
+func shieldsOf(p *plan.Plan, m composer) []shield {
 	var shields []shield
 	for _, c := range p.Cables {
 		for i, end := range []plan.CableEnd{c.A, c.B} {
 			if end.Shield != "" {
-				shields = append(shields, shield{c, end, endName(i)})
+				shields = append(shields, shield{c, end, m.endName(i)})
 			}
 		}
 	}
@@ -298,11 +325,11 @@ func shieldsOf(p *plan.Plan) []shield {
 // shields returns a row for every end with a shield.
 func (l *jointList) shields() []joint {
 	var rows []joint
-	for _, s := range shieldsOf(l.plan) {
+	for _, s := range shieldsOf(l.plan, l.metrics) {
 		spans := []span{{style: monoBold(14), text: s.cable.ID}, {style: bold(11), text: s.name},
-			{style: mono(11), text: labelled("at", s.end.At)},
-			{style: regular(11), text: fmt.Sprintf("jacket off %s mm", exactMM(s.end.JacketOffUM))},
-			{style: bold(11), text: "shield " + s.end.Shield}}
+			{style: mono(11), text: l.say("joints.at", "place", s.end.At)},
+			{style: regular(11), text: l.say("joints.jacket_off", "length", l.decimal(exactMM(s.end.JacketOffUM)))},
+			{style: bold(11), text: l.say("joints.shield", "shield", s.end.Shield)}}
 		room := live.W - mm(58)
 		lines := l.lines(room, l.present(spans))
 		height := max(mm(10), page.Pt(len(lines))*jointNote+mm(4))
@@ -311,7 +338,7 @@ func (l *jointList) shields() []joint {
 				l.line(live.X, y+mm10(62)+page.Pt(i)*jointNote, room, line)
 			}
 			x := live.X + live.W - mm(54)
-			for _, words := range []string{"done", "checked"} {
+			for _, words := range []string{l.say("common.done"), l.say("joints.checked")} {
 				l.tick(x, y+mm10(15), gloveTick)
 				l.text(x+mm(9), y+mm10(66), medium(11), mm(18), words)
 				x += mm(26)

@@ -66,7 +66,7 @@ func (l *pinList) natural() natural {
 		for _, line := range c.Lines {
 			n.wire = max(n.wire, l.width(monoBold(13), line.Wire)+mm(3))
 			n.tray = max(n.tray, l.width(mono(11), l.metrics.trayWords(line.Tray))+mm10(25))
-			n.other = max(n.other, l.width(mono(12), line.Other)+mm10(25))
+			n.other = max(n.other, l.width(mono(12), l.metrics.placeWords(line.Other))+mm10(25))
 			n.deep = max(n.deep, n.other, l.width(mono(11), l.deepTray(line.Tray))+mm10(25))
 		}
 	}
@@ -79,7 +79,10 @@ const leastWords page.Pt = 7937 // 28 mm
 func (l *pinList) measureColumns() pinColumns {
 	n := l.natural()
 	c := pinColumns{key: n.key, mixed: l.mixedContacts()}
-	c.slip = live.X + live.W - max(mm(15), l.widestWord(bold(9), l.say("common.tag_no")))
+	c.slip = live.X + live.W - mm(15)
+	if head := l.widestWord(bold(9), l.say("common.tag_no")) + mm10(15); head > mm(15) {
+		c.slip = live.X + live.W - head
+	}
 	c.checked = c.slip - mm10(25) - gloveTick
 	c.pulled = c.checked - mm10(45) - gloveTick
 	c.inserted = c.pulled - mm10(30) - gloveTick
@@ -122,7 +125,11 @@ func (l *pinList) columnHeads() {
 	l.centre(c.inserted+gloveTick/2, high, s, mm(20), l.say("pins.inserted"))
 	l.centre(c.pulled+gloveTick/2, low, s, mm(20), l.say("pins.pulled"))
 	l.centre(c.checked+gloveTick/2, high, s, mm(20), l.say("pins.checked"))
-	l.headWord(c.slip, s, live.X+live.W-c.slip, l.say("common.tag_no"))
+	slip := c.slip
+	if live.X+live.W-slip > mm(15) {
+		slip += mm10(15)
+	}
+	l.headWord(slip, s, live.X+live.W-slip, l.say("common.tag_no"))
 	l.y += columnHeadHeight
 	l.across(live.X, live.X+live.W, l.y, groupRule)
 }

@@ -195,8 +195,13 @@ func (l *pinList) placeWords(c plan.Connector) string {
 }
 
 func (p *pen) keyWords(key string) string {
-	if key == "" {
+	switch key {
+	case "":
 		return ""
+	case "up":
+		return p.say("common.key_up")
+	case "down":
+		return p.say("common.key_down")
 	}
 	return p.say("common.key", "key", key)
 }

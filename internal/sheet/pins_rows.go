@@ -193,7 +193,7 @@ func (r *pinRow) wireWords(top page.Pt, line plan.CavityLine, words []string) {
 	c := r.columns
 	base := r.wireBase(top, len(words))
 	r.text(c.wire, base, monoBold(13), c.wireRoom(), line.Wire)
-	r.text(c.other, base, mono(12), c.otherRoom(), line.Other)
+	r.text(c.other, base, mono(12), c.otherRoom(), r.metrics.placeWords(line.Other))
 	if c.deep {
 		r.text(c.tray, base+pinWords+mm10(4), mono(11), c.trayRoom(), r.deepTray(line.Tray))
 	} else {

@@ -17,7 +17,7 @@ func spareSections(p *plan.Plan, m composer, problems *problem.List) []section {
 		if len(s.Cavities) == 0 {
 			continue
 		}
-		rows, source = append(rows, spareRow(s)), s.Source
+		rows, source = append(rows, spareRow(s, m)), s.Source
 	}
 	if len(rows) == 0 {
 		return nil
@@ -25,20 +25,20 @@ func spareSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	var sections []section
 	for list, units := range p.Packet.Lists {
 		g := newTable(p, m, problems, units, []gridColumn{
-			{title: "connector", style: monoBold(12), least: mm(20)}, {title: "unwired cavities", style: mono(11), least: mm(30), share: 3},
-			{title: "each gets", style: medium(11), least: mm(34), share: 2}, {title: "plugs", style: monoBold(11), least: mm(10)},
-			{title: "contacts", style: mono(11), least: mm(14), share: 1}, {title: "unwired, advised", style: mono(11), least: mm(15)}}, rows)
+			{title: m.Say("common.connector"), style: monoBold(12), least: mm(20)}, {title: m.Say("spares.cavities"), style: mono(11), least: mm(30), share: 3},
+			{title: m.Say("spares.gets"), style: medium(11), least: mm(34), share: 2}, {title: m.Say("spares.plugs"), style: monoBold(11), least: mm(10)},
+			{title: m.Say("spares.contacts"), style: mono(11), least: mm(14), share: 1}, {title: m.Say("spares.advised_head"), style: mono(11), least: mm(15)}}, rows)
 		g.head = func() {
-			g.y = g.paragraph(live.X, g.y+mm(4), medium(10), live.W, mm10(46), "Tick the box of the unit when every unwired cavity of the connector holds what it is to get.") - mm(4)
+			g.y = g.paragraph(live.X, g.y+mm(4), medium(10), live.W, mm10(46), m.Say("spares.how")) - mm(4)
 		}
 		g.turn()
 		for _, row := range rows {
 			g.row(row, 0)
 		}
 		g.need(mm(6))
-		g.y = g.paragraph(live.X, g.y+mm(5), medium(9), live.W, mm10(42), "advised: "+source) - mm(4)
-		g.signed("installer", "inspector")
-		sections = append(sections, section{sheet: "spares", title: "Spares and sealing plugs", part: batchName(list), pages: g.finish()})
+		g.y = g.paragraph(live.X, g.y+mm(5), medium(9), live.W, mm10(42), m.Say("spares.advised", "source", source)) - mm(4)
+		g.signed(m.Say("common.installer"), m.Say("common.inspector"))
+		sections = append(sections, section{sheet: "spares", title: m.Say("spares.title"), part: batchName(list), pages: g.finish()})
 	}
 	return sections
 }
@@ -46,13 +46,13 @@ func spareSections(p *plan.Plan, m composer, problems *problem.List) []section {
 // fewCavities stand in their column; more get lines of their own.
 const fewCavities = 12
 
-func spareRow(s plan.Spare) gridRow {
-	gets := "left open"
+func spareRow(s plan.Spare, m composer) gridRow {
+	gets := m.Say("spares.left_open")
 	switch s.Rule {
 	case "seal":
 		gets = s.Seal
 	case "contact and seal":
-		gets = "contact without wire, and " + s.Seal
+		gets = m.Say("spares.contact_and_seal", "seal", s.Seal)
 	}
 	plugs := "–"
 	if s.Plugs > 0 {
@@ -64,7 +64,7 @@ func spareRow(s plan.Spare) gridRow {
 	}
 	row, cavities := gridRow{}, strings.Join(s.Cavities, " ")
 	if len(s.Cavities) > fewCavities {
-		row.notes, cavities = []span{{style: mono(11), text: cavities}}, fmt.Sprintf("%d below", len(s.Cavities))
+		row.notes, cavities = []span{{style: mono(11), text: cavities}}, m.Say("spares.below", "n", len(s.Cavities))
 	}
 	row.cells = []string{s.Connector, cavities, gets, plugs, contacts, fmt.Sprintf("%d, %d", len(s.Cavities), s.Advised)}
 	return row
