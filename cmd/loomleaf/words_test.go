@@ -30,8 +30,6 @@ func notYetSaid() []string {
 		"apart",
 		"strip",
 		"crimp",
-		"map",
-		"routing",
 		"lengths",
 		"firstpiece",
 		"sampling",
@@ -105,6 +103,10 @@ func knownWords(t *testing.T, folder string, p plan.Plan, text string) map[strin
 	for _, spare := range p.Spares {
 		take(spare.Source) // the names of documents
 	}
+	for _, limit := range p.Bundles.Bends {
+		take(limit.Source)
+	}
+	take(p.Tolerance)
 	for _, w := range p.Warnings {
 		take(w.Check + " " + w.Text)
 	}

@@ -195,7 +195,7 @@ func (r *routing) twist(id string) laidOn {
 			one := r.wire(w)
 			if row.ID == "" {
 				row = one
-				row.Kind, row.ID, row.Words, row.Place = "twist", id, "of "+counted(len(t.Wires), "wire"), t.At
+				row.Kind, row.ID, row.Words, row.Place = "twist", id, r.h.Paper.Spoken().SayCount("board.twist", len(t.Wires)), t.At
 				row.FinishedUM, row.Tolerance = 0, nil
 			}
 			row.Parts = append(row.Parts, r.part(w, fromHome(w)))

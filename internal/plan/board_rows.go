@@ -72,9 +72,9 @@ func looseRows(h *harness.Harness) []BoardItem {
 	slices.SortFunc(spots, func(a, b spot) int { return cmp.Or(naturalCompare(a.node, b.node), cmp.Compare(a.kind, b.kind)) })
 	var rows []BoardItem
 	for _, s := range spots {
-		words := counted(counts[s], "wire") + " " + s.kind
-		if s.kind == "leaves" && counts[s] > 1 {
-			words = counted(counts[s], "wire") + " leave"
+		words := h.Paper.Spoken().SayCount("board.capped", counts[s])
+		if s.kind == "leaves" {
+			words = h.Paper.Spoken().SayCount("board.leaves", counts[s])
 		}
 		at := nodes[s.node]
 		rows = append(rows, BoardItem{Kind: s.kind, Node: s.node, XUM: int64(at.X), YUM: int64(at.Y), Title: words, Place: at.At})

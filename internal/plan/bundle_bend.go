@@ -16,7 +16,7 @@ func bundleRule(h *harness.Harness) BundleRule {
 	rule := BundleRule{Nominal: "1.2", Room: "1.25", Over: h.Bundle.BendOver}
 	for kind, name := range bendKinds() {
 		if times, source, listed := handbook.BendRadius(bendDocument(h, handbook.BendKind(kind)), handbook.BendKind(kind)); listed {
-			rule.Bends = append(rule.Bends, BendLimit{Kind: name, Times: times, Source: source.String()})
+			rule.Bends = append(rule.Bends, BendLimit{Kind: name, Times: times, Source: sourceWords(h.Paper.Spoken(), source)})
 		}
 	}
 	return rule

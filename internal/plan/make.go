@@ -30,7 +30,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	}
 	p := Plan{Loomleaf: 1, Types: typeRows(h), Paper: paper, Line: lineOf(h)}
 	weigh(p.Types, wires, cables)
-	p.Mass, p.Tolerance = massOfHarness(wires, cables), toleranceSource(h.Job.Tolerance)
+	p.Mass, p.Tolerance = massOfHarness(wires, cables), toleranceSource(h.Paper.Spoken(), h.Job.Tolerance)
 	p.Packet = packetOf(h, lineRows(wires, cables))
 	codeWires(p.Packet, p.Types, wires, cables)
 	rows := lineRows(wires, cables)

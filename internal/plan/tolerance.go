@@ -4,6 +4,7 @@ import (
 	"loomleaf/internal/handbook"
 	"loomleaf/internal/harness"
 	"loomleaf/internal/units"
+	"loomleaf/internal/words"
 )
 
 // Tolerance is by how much a finished length may miss its figure.
@@ -26,10 +27,10 @@ func toleranceOf(own *harness.Tolerance, finishedUM int64) *Tolerance {
 }
 
 // toleranceSource says where the tolerances of a job come from.
-func toleranceSource(own *harness.Tolerance) string {
+func toleranceSource(said words.Words, own *harness.Tolerance) string {
 	if own != nil {
-		return "as the job gives it"
+		return said.Say("board.tolerance_given")
 	}
 	_, source := handbook.LengthTolerance(0)
-	return source.String()
+	return sourceWords(said, source)
 }

@@ -55,6 +55,19 @@ func (m composer) placeWords(at string) string {
 // endName names an end of a wire or cable: "END A".
 func (m composer) endName(i int) string { return m.Say("common.end") + [2]string{" A", " B"}[i] }
 
+// listed joins names for reading: "A", "A and B", "A and B and C".
+func (m composer) listed(names []string) string {
+	text := ""
+	for i, name := range names {
+		if i == 0 {
+			text = name
+			continue
+		}
+		text = m.Say("common.and", "first", text, "last", name)
+	}
+	return text
+}
+
 // say returns the text of a key with its fields filled.
 func (p *pen) say(key string, pairs ...any) string { return p.metrics.Say(key, pairs...) }
 

@@ -45,7 +45,7 @@ func mapSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	b.drawing()
 	b.segments()
 	b.finder()
-	return []section{{sheet: "map", title: "Board map", pages: b.finish()}}
+	return []section{{sheet: "map", title: m.Say("map.title"), pages: b.finish()}}
 }
 
 // scales lists the scales that a map may be drawn to, 1:n, the largest drawing first.
@@ -109,29 +109,30 @@ func (b *boardMap) undrawn() {
 	b.turn()
 	b.title("")
 	b.box(live.X, b.y, live.W, mm(20), groupRule)
-	b.text(live.X+mm(4), b.y+mm(8), bold(13), live.W-mm(8), "NO DRAWING: the job gives all nodes of the board one place.")
-	b.text(live.X+mm(4), b.y+mm(15), regular(11), live.W-mm(8), "Lengths, diameters and ways below hold all the same.")
+	b.text(live.X+mm(4), b.y+mm(8), bold(13), live.W-mm(8), b.say("map.no_drawing"))
+	b.text(live.X+mm(4), b.y+mm(15), regular(11), live.W-mm(8), b.say("map.no_drawing_below"))
 	b.y += mm(24)
 }
 
 // title opens a page of the drawing.
 func (b *boardMap) title(words string) {
-	b.text(live.X, b.y+mm10(85), bold(28), live.W/2, "Board map")
-	x := live.X + b.width(bold(28), "Board map") + mm(6)
+	title := b.say("map.title")
+	b.text(live.X, b.y+mm10(85), bold(28), live.W/2, title)
+	x := live.X + b.width(bold(28), title) + mm(6)
 	b.line(x, b.y+mm10(85), live.X+live.W-x, b.present([]span{{style: monoBold(16), text: b.plan.Board.ID}, {style: medium(14), text: words}}))
 	b.y += mm(11)
 }
 
-// scaleWords names a scale in tenths: "1:30", "1:2.5".
-func scaleWords(scale int64) string {
+// scaleWords names a scale in tenths, as the language writes figures: "1:30", "1:2.5".
+func (p *pen) scaleWords(scale int64) string {
 	if scale%10 == 0 {
 		return fmt.Sprintf("1:%d", scale/10)
 	}
-	return fmt.Sprintf("1:%d.%d", scale/10, scale%10)
+	return "1:" + p.decimal(fmt.Sprintf("%d.%d", scale/10, scale%10))
 }
 
-// separationWords says which separations lie in one segment: "N4 to N6: A and B"; none where no segment holds two.
-func separationWords(segments []plan.Segment) (all []string, mixed []string) {
+// separationsOf returns the separations of a job, and how many segments hold more than one.
+func separationsOf(segments []plan.Segment) (all []string, mixed int) {
 	for _, s := range segments {
 		for _, name := range s.Separations {
 			if !slices.Contains(all, name) {
@@ -139,7 +140,7 @@ func separationWords(segments []plan.Segment) (all []string, mixed []string) {
 			}
 		}
 		if len(s.Separations) > 1 {
-			mixed = append(mixed, fmt.Sprintf("%s to %s: %s", s.Between[0], s.Between[1], strings.Join(s.Separations, " and ")))
+			mixed++
 		}
 	}
 	slices.Sort(all)
@@ -148,15 +149,15 @@ func separationWords(segments []plan.Segment) (all []string, mixed []string) {
 
 // separations prints in one line whether wires that must stay apart do, and returns the base line after it.
 func (b *boardMap) separations(y page.Pt) page.Pt {
-	all, mixed := separationWords(b.plan.Segments)
-	words, s := "Separations: the job names none.", regular(10)
+	all, mixed := separationsOf(b.plan.Segments)
+	words, s := b.say("map.separations_none"), regular(10)
 	switch {
-	case len(mixed) > 0:
-		words, s = fmt.Sprintf("SEPARATIONS TOGETHER IN ONE SEGMENT: %d times, see the table of segments", len(mixed)), bold(10)
+	case mixed > 0:
+		words, s = b.sayCount("map.separations_mixed", mixed), bold(10)
 	case len(all) > 0:
-		words, s = "Separations "+strings.Join(all, ", ")+": checked, no segment holds two of them.", medium(10)
+		words, s = b.say("map.separations_checked", "names", strings.Join(all, ", ")), medium(10)
 		if b.width(s, words) > live.W {
-			words = fmt.Sprintf("%d separations: checked, no segment holds two of them.", len(all))
+			words = b.sayCount("map.separations_count", len(all))
 		}
 	}
 	b.text(live.X, y, s, live.W, words)

@@ -20,9 +20,9 @@ const (
 // tile prints a page of the drawing.
 func (b *boardMap) tile(t mapTile, tiles []mapTile) {
 	b.turn()
-	words := "scale " + scaleWords(t.scale) + ", all of the board on this page"
+	words := b.say("map.whole", "scale", b.scaleWords(t.scale))
 	if t.name != "" {
-		words = fmt.Sprintf("tile %s, scale %s", t.name, scaleWords(t.scale))
+		words = b.say("map.tile", "tile", t.name, "scale", b.scaleWords(t.scale))
 	}
 	b.title(words)
 	b.neighbours(t, tiles)
@@ -54,13 +54,13 @@ func (b *boardMap) neighbours(t mapTile, tiles []mapTile) {
 	side := func(words string, column, row int) span {
 		for _, other := range tiles {
 			if other.column == column && other.row == row {
-				return span{style: medium(10), text: words + " " + other.name}
+				return span{style: medium(10), text: joined(" ", words, other.name)}
 			}
 		}
 		return span{style: medium(10)}
 	}
-	b.line(live.X, mm(54), live.W, b.present([]span{side("left:", t.column-1, t.row), side("right:", t.column+1, t.row),
-		side("above:", t.column, t.row+1), side("below:", t.column, t.row-1)}))
+	b.line(live.X, mm(54), live.W, b.present([]span{side(b.say("map.left"), t.column-1, t.row), side(b.say("map.right"), t.column+1, t.row),
+		side(b.say("map.above"), t.column, t.row+1), side(b.say("map.below"), t.column, t.row-1)}))
 }
 
 // outline marks the corners of the tile's part of the board.
@@ -203,8 +203,8 @@ func (b *boardMap) key(scale int64) {
 	y := mapBottom() + mm(3)
 	b.across(live.X, live.X+live.W, y-mm(2), rowRule)
 	x := live.X + mm(3)
-	for _, one := range []struct{ kind, words string }{{"connector", "connector, tip where it faces"}, {"splice", "splice"}, {"terminal", "terminal"},
-		{"fixing", "fixing point"}, {"capped", "capped"}, {"leaves", "leaves"}, {"node", "node"}} {
+	for _, one := range []struct{ kind, words string }{{"connector", b.say("map.sign_connector")}, {"splice", b.say("map.sign_splice")}, {"terminal", b.say("map.sign_terminal")},
+		{"fixing", b.say("map.sign_fixing")}, {"capped", b.say("map.sign_capped")}, {"leaves", b.say("map.sign_leaves")}, {"node", b.say("map.sign_node")}} {
 		at := point{x, y + mm10(20)}
 		switch one.kind {
 		case "fixing":
@@ -217,8 +217,7 @@ func (b *boardMap) key(scale int64) {
 		b.text(x+mm(4), y+mm10(32), regular(9), mm(60), one.words)
 		x += mm(9) + b.width(regular(9), one.words)
 	}
-	y = b.paragraph(live.X, y+mm10(85), regular(9), live.W, mm10(42), "On a segment: length and diameter of the bundle (Ø, nominal) in mm; with room and over "+
-		"covers: table of segments. Thick: covered. Dashed: not as long as drawn. Thin: no wire. Square: connector with branches from several sides.")
+	y = b.paragraph(live.X, y+mm10(85), regular(9), live.W, mm10(42), b.say("map.key"))
 	b.scaleBar(b.separations(y+mm10(3))-mm10(5), scale)
 }
 
@@ -233,8 +232,8 @@ func (b *boardMap) scaleBar(y page.Pt, scale int64) {
 		b.items = append(b.items, page.Rule{X1: x, Y1: y - tick, X2: x, Y2: y, Weight: rowRule})
 	}
 	b.across(live.X, live.X+scaleLength(), y, groupRule)
-	b.text(live.X+scaleLength()+mm(3), y, bold(9), mm(77), fmt.Sprintf("100 mm on paper, %s mm on the board", units.Length(scale*10_000).Millimetres()))
-	b.line(live.X, y+mm10(52), live.W, []span{{style: medium(9), text: "measured", blank: mm(17), after: "mm,"}, {style: regular(9), text: "limit 99.5 to 100.5; outside: print again at 100 %"}})
+	b.text(live.X+scaleLength()+mm(3), y, bold(9), mm(77), b.say("map.bar", "length", b.decimal(units.Length(scale*10_000).Millimetres())))
+	b.line(live.X, y+mm10(52), live.W, []span{{style: medium(9), text: b.say("map.measured"), blank: mm(17), after: "mm,"}, {style: regular(9), text: b.say("map.limit", "least", b.decimal("99.5"), "most", b.decimal("100.5"))}})
 }
 
 // keyPage prints the whole board small, with the tiles that it is cut into.
@@ -247,7 +246,7 @@ func (b *boardMap) keyPage(tiles []mapTile) {
 			break
 		}
 	}
-	b.title(fmt.Sprintf("all of the board, key to %d tiles, scale %s", len(tiles), scaleWords(whole.scale)))
+	b.title(b.sayCount("map.key_to_tiles", len(tiles), "scale", b.scaleWords(whole.scale)))
 	b.outline(whole)
 	for _, s := range b.plan.Segments {
 		b.segment(&whole, s)

@@ -150,28 +150,28 @@ func (b *boardMap) segmentLabels(t *mapTile, s plan.Segment) []mapLabel {
 		return labels
 	}
 	if cut[0] {
-		labels = append(labels, b.label(t.at(line[0], line[1]), 0, labelLine{mono(9), "to " + from.ID}))
+		labels = append(labels, b.label(t.at(line[0], line[1]), 0, labelLine{mono(9), b.say("map.to", "node", from.ID)}))
 	}
 	if cut[1] {
-		labels = append(labels, b.label(t.at(line[2], line[3]), 0, labelLine{mono(9), "to " + to.ID}))
+		labels = append(labels, b.label(t.at(line[2], line[3]), 0, labelLine{mono(9), b.say("map.to", "node", to.ID)}))
 	}
 	return labels
 }
 
 func (b *boardMap) segmentLines(s plan.Segment) []labelLine {
-	lines := []labelLine{{mono(9), units.Length(s.LengthUM).Millimetres()}}
+	lines := []labelLine{{mono(9), b.decimal(units.Length(s.LengthUM).Millimetres())}}
 	from, to := b.nodes[s.Between[0]], b.nodes[s.Between[1]]
 	switch steep := abs64(from.YUM-to.YUM) > abs64(from.XUM-to.XUM); {
 	case s.DiameterUM > 0 && steep: // beside an upright segment, narrow
-		lines = append(lines, labelLine{mono(9), "Ø" + tenthUp(s.DiameterUM)})
+		lines = append(lines, labelLine{mono(9), "Ø" + b.decimal(tenthUp(s.DiameterUM))})
 	case s.DiameterUM > 0:
-		lines[0].text += " Ø" + tenthUp(s.DiameterUM)
+		lines[0].text += " Ø" + b.decimal(tenthUp(s.DiameterUM))
 	}
 	for _, c := range s.Covers {
 		lines = append(lines, labelLine{regular(9), c.Part})
 	}
 	if len(s.Separations) > 0 {
-		lines = append(lines, labelLine{medium(9), "sep. " + strings.Join(s.Separations, "+")})
+		lines = append(lines, labelLine{medium(9), b.say("map.separation_short", "names", strings.Join(s.Separations, "+"))})
 	}
 	return lines
 }

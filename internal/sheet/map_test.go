@@ -144,12 +144,14 @@ func TestTheMapIsToScale(t *testing.T) {
 
 func TestSeparationsTogetherAreShown(t *testing.T) {
 	p := scatteredPlan(3, 7)
-	all, mixed := separationWords(p.Segments)
-	require.Empty(t, append(all, mixed...))
+	all, mixed := separationsOf(p.Segments)
+	require.Empty(t, all)
+	require.Zero(t, mixed)
 	p.Segments[0].Separations, p.Segments[1].Separations = []string{"A"}, []string{"A", "B"}
-	all, mixed = separationWords(p.Segments)
+	all, mixed = separationsOf(p.Segments)
 	require.Equal(t, []string{"A", "B"}, all)
-	require.Equal(t, []string{p.Segments[1].Between[0] + " to N3: A and B"}, mixed)
+	require.Equal(t, 1, mixed)
+	require.Equal(t, "A and B", loadFonts(t).listed(p.Segments[1].Separations))
 }
 
 func TestTileNames(t *testing.T) {

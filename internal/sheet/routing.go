@@ -48,7 +48,7 @@ func routingSections(p *plan.Plan, m composer, problems *problem.List) []section
 		l := &routingList{book: *newBook(m, problems), plan: p, unit: i + 1, unitName: unit}
 		l.draft = p.Packet.Draft
 		l.columns = l.measureColumns()
-		sections = append(sections, section{sheet: "routing", title: "Routing table", name: unit, unit: i + 1, pages: l.write()})
+		sections = append(sections, section{sheet: "routing", title: m.Say("routing.title"), name: unit, unit: i + 1, pages: l.write()})
 	}
 	return sections
 }
@@ -56,22 +56,23 @@ func routingSections(p *plan.Plan, m composer, problems *problem.List) []section
 // measureColumns decides the columns by the longest ids of the job.
 func (l *routingList) measureColumns() routingColumns {
 	wire, from, to, finished, slack := mm(17), mm(20), mm(20), mm(18), mm(16)
+	slack = max(slack, l.width(bold(9), l.say("routing.slack")))
 	for _, b := range l.plan.Routing {
 		for _, way := range b.Ways {
 			for _, row := range way.Rows {
 				wire = max(wire, l.width(monoBold(13), row.ID)+mm(3))
-				slack = max(slack, l.width(mono(12), slackWords(row)))
-				finished = max(finished, l.width(mono(10), laidFinished(row.FinishedUM, row.Tolerance)))
-				from, to = max(from, l.width(mono(11), row.From)+mm(3)), max(to, l.width(mono(11), row.To)+mm(3))
+				slack = max(slack, l.width(mono(12), l.slackWords(row)))
+				finished = max(finished, l.width(mono(10), l.laidFinished(row.FinishedUM, row.Tolerance)))
+				from, to = max(from, l.width(mono(11), l.metrics.placeWords(row.From))+mm(3)), max(to, l.width(mono(11), l.metrics.placeWords(row.To))+mm(3))
 				for _, part := range row.Parts {
 					wire = max(wire, l.width(monoBold(11), part.Wire)+mm(3))
-					finished = max(finished, l.width(mono(10), laidFinished(part.FinishedUM, part.Tolerance)))
-					from, to = max(from, l.width(mono(11), part.From)+mm(3)), max(to, l.width(mono(11), part.To)+mm(3))
+					finished = max(finished, l.width(mono(10), l.laidFinished(part.FinishedUM, part.Tolerance)))
+					from, to = max(from, l.width(mono(11), l.metrics.placeWords(part.From))+mm(3)), max(to, l.width(mono(11), l.metrics.placeWords(part.To))+mm(3))
 				}
 			}
 		}
 	}
-	c := routingColumns{wire: live.X + gloveTick + mm(3), slack: live.X + live.W, slackRoom: slack, finishedRoom: finished}
+	c := routingColumns{wire: live.X + max(gloveTick+mm(3), l.width(bold(9), l.say("routing.laid"))+mm(2)), slack: live.X + live.W, slackRoom: slack, finishedRoom: finished}
 	c.finished = c.slack - slack - mm(2)
 	c.to = c.finished - finished - mm(2) - to
 	c.from = c.to - from
@@ -91,31 +92,31 @@ func (l *routingList) write() [][]page.Item {
 		}
 	}
 	l.need(signHeight + mm(22))
-	l.text(live.X, l.y+mm(8), bold(12), live.W, fmt.Sprintf("END OF LIST: %d rows", l.rows))
+	l.text(live.X, l.y+mm(8), bold(12), live.W, l.sayCount("routing.end_of_list", l.rows))
 	l.signatures(l.y + mm(12))
 	return l.finish()
 }
 
 // head opens every page.
 func (l *routingList) head() {
-	const words = "Routing"
+	words := l.say("routing.head")
 	l.text(live.X, l.y+mm10(85), bold(28), live.W/2, words)
 	x := live.X + l.width(bold(28), words) + mm(6)
-	word := l.width(medium(14), "unit ")
-	l.text(x, l.y+mm10(85), medium(14), live.W/2, "unit")
+	word := l.width(medium(14), l.say("common.unit")+" ")
+	l.text(x, l.y+mm10(85), medium(14), live.W/2, l.say("common.unit"))
 	l.text(x+word, l.y+mm10(85), monoBold(22), live.X+live.W-x-word, l.unitName)
 	c := l.columns
 	low := l.y + mm10(148)
 	s := bold(9)
-	l.text(live.X, low, s, mm(9), "laid")
-	l.text(c.wire, low, s, mm(40), "wire")
+	l.text(live.X, low, s, max(mm(9), l.width(s, l.say("routing.laid"))), l.say("routing.laid"))
+	l.text(c.wire, low, s, mm(40), l.say("common.wire"))
 	if !c.deep {
-		l.text(c.words, low, s, c.from-c.words, "gauge, colour")
-		l.text(c.from, low, s, c.to-c.from, "from")
-		l.text(c.to, low, s, c.finished-c.finishedRoom-c.to, "to")
+		l.text(c.words, low, s, c.from-c.words, l.say("common.gauge_colour"))
+		l.text(c.from, low, s, c.to-c.from, l.say("routing.from"))
+		l.text(c.to, low, s, c.finished-c.finishedRoom-c.to, l.say("routing.to"))
 	}
-	l.right(c.finished, low, s, mm(26), "finished, mm")
-	l.right(c.slack, low, s, mm(20), "slack, mm")
+	l.right(c.finished, low, s, mm(26), l.say("routing.finished"))
+	l.right(c.slack, low, s, mm(20), l.say("routing.slack"))
 	l.y = low + mm10(15)
 	l.across(live.X, live.X+live.W, l.y, groupRule*3/2)
 	l.y += mm10(5)
@@ -132,7 +133,7 @@ func (l *routingList) trays() {
 		}
 	}
 	if len(homes) > 0 {
-		l.y = l.ticks(live.X, l.y+mm(1), live.W, medium(11), "trays, in the order of laying:", monoBold(14), homes)
+		l.y = l.ticks(live.X, l.y+mm(1), live.W, medium(11), l.say("routing.trays"), monoBold(14), homes)
 	}
 }
 
@@ -142,15 +143,13 @@ func (l *routingList) hasTray(home string) bool {
 
 func (l *routingList) homeWord(home string) string {
 	if l.hasTray(home) {
-		return "tray"
+		return l.say("common.tray")
 	}
-	return "home"
+	return l.say("routing.home")
 }
 
 func (l *routingList) explain() {
-	l.y = l.paragraph(live.X, l.y+mm(5), regular(10), live.W, wayPitch, "Lay one branch after the other. Between the nodes of a way: diameter of the "+
-		"bundle with room, in mm. Slack: what a wire holds beyond its way and what its ends take. Finished: from reference plane to reference plane, with its tolerance: "+l.plan.Tolerance+". "+
-		"- where a figure is not known.") - mm(3)
+	l.y = l.paragraph(live.X, l.y+mm(5), regular(10), live.W, wayPitch, l.say("routing.how", "tolerance", l.plan.Tolerance)) - mm(3)
 }
 
 // way prints a way and its rows. The heading keeps its first rows on its page.
@@ -180,7 +179,7 @@ func (l *routingList) way(b plan.Branch, first bool, way plan.Way) {
 		l.at = row.Place
 		if l.left() < l.rowHeight(row) {
 			l.turn()
-			l.goes = "goes on: "
+			l.goes = l.say("routing.goes_on")
 			l.wayHead(spans)
 		}
 		l.row(row)
@@ -191,17 +190,17 @@ func (l *routingList) way(b plan.Branch, first bool, way plan.Way) {
 // branch prints the banner of a branch.
 func (l *routingList) branch(b plan.Branch) {
 	l.y += mm(3)
-	spans := []span{{style: bold(13), text: "BRANCH"}}
+	spans := []span{{style: bold(13), text: l.say("routing.branch")}}
 	switch {
 	case b.Leaves == "" && len(b.Nodes) == 0:
-		spans = []span{{style: bold(13), text: "NO PLACE ON THE BOARD"}}
+		spans = []span{{style: bold(13), text: l.say("routing.no_place")}}
 	case len(b.Nodes) == 0:
-		spans = append(spans, span{style: medium(12), text: "on the trunk, at"}, span{style: monoBold(13), text: b.Leaves})
+		spans = append(spans, span{style: medium(12), text: l.say("routing.on_trunk_at")}, span{style: monoBold(13), text: b.Leaves})
 	case b.Leaves == "":
-		spans = append(spans, span{style: medium(12), text: "apart from the trunk, from"}, span{style: monoBold(13), text: b.Nodes[0]})
+		spans = append(spans, span{style: medium(12), text: l.say("routing.apart_from")}, span{style: monoBold(13), text: b.Nodes[0]})
 	default:
-		spans = append(spans, span{style: medium(12), text: "leaves the trunk at"}, span{style: monoBold(13), text: b.Leaves},
-			span{style: medium(12), text: "towards"}, span{style: monoBold(13), text: b.Nodes[0]})
+		spans = append(spans, span{style: medium(12), text: l.say("routing.leaves_trunk_at")}, span{style: monoBold(13), text: b.Leaves},
+			span{style: medium(12), text: l.say("routing.towards")}, span{style: monoBold(13), text: b.Nodes[0]})
 	}
 	l.line(live.X, l.y+mm(6), live.W, spans)
 	l.y += mm(8)
@@ -210,18 +209,18 @@ func (l *routingList) branch(b plan.Branch) {
 
 // waySpans says which tray comes next and along which nodes its wires lie, with the diameter of each segment between.
 func (l *routingList) waySpans(way plan.Way) []span {
-	spans := []span{{style: medium(11), text: l.homeWord(way.Home)}, {style: monoBold(13), text: way.Home}, {style: medium(11), text: "along"}}
+	spans := []span{{style: medium(11), text: l.homeWord(way.Home)}, {style: monoBold(13), text: way.Home}, {style: medium(11), text: l.say("routing.along")}}
 	if len(way.Nodes) == 0 {
-		return append(spans[:2], span{style: medium(11), text: "no node of the board lies on its way"})
+		return append(spans[:2], span{style: medium(11), text: l.say("routing.no_node")})
 	}
 	for i, node := range way.Nodes {
 		if i > 0 {
-			spans = append(spans, span{style: regular(9), text: "- " + tenthUp(way.RoomUM[i-1]) + " -"})
+			spans = append(spans, span{style: regular(9), text: "- " + l.decimal(tenthUp(way.RoomUM[i-1])) + " -"})
 		}
 		spans = append(spans, span{style: monoBold(13), text: node})
 	}
 	if len(way.Nodes) == 1 {
-		spans = append(spans, span{style: medium(11), text: "alone: both ends stand there"})
+		spans = append(spans, span{style: medium(11), text: l.say("routing.alone")})
 	}
 	return spans
 }
@@ -246,8 +245,8 @@ func (l *routingList) wayHead(spans []span) {
 }
 
 // deepSpans says what stands below the wire id where the columns are too narrow.
-func deepSpans(words, from, to string) []span {
-	return []span{{style: mono(11), text: from}, {style: medium(10), text: "to"}, {style: mono(11), text: to}, {style: regular(10), text: words}}
+func (l *routingList) deepSpans(words, from, to string) []span {
+	return []span{{style: mono(11), text: l.metrics.placeWords(from)}, {style: medium(10), text: l.say("routing.to")}, {style: mono(11), text: l.metrics.placeWords(to)}, {style: regular(10), text: words}}
 }
 
 func (l *routingList) deepRoom() page.Pt { return l.columns.slack - l.columns.wire }
@@ -257,11 +256,11 @@ func (l *routingList) rowHeight(row plan.Laid) page.Pt {
 	if l.columns.deep {
 		height += laidMore * page.Pt(len(l.lines(l.deepRoom(), l.deepOf(row))))
 		for _, part := range row.Parts {
-			height += laidMore * page.Pt(1+len(l.lines(l.deepRoom(), deepSpans(part.Words, part.From, part.To))))
+			height += laidMore * page.Pt(1+len(l.lines(l.deepRoom(), l.deepSpans(part.Words, part.From, part.To))))
 		}
 		return height
 	}
-	height += laidMore * page.Pt(max(len(l.wordLines(rowWords(row)))-1, 0))
+	height += laidMore * page.Pt(max(len(l.wordLines(l.rowWords(row)))-1, 0))
 	for _, part := range row.Parts {
 		height += laidMore * page.Pt(max(len(l.wordLines(part.Words)), 1))
 	}
@@ -272,19 +271,21 @@ func (l *routingList) wordLines(words string) []string {
 	return l.wrap(regular(10), l.columns.from-l.columns.words-mm(2), words)
 }
 
-func (l *routingList) deepOf(row plan.Laid) []span { return deepSpans(rowWords(row), row.From, row.To) }
+func (l *routingList) deepOf(row plan.Laid) []span {
+	return l.deepSpans(l.rowWords(row), row.From, row.To)
+}
 
 // rowWords says what a row is.
-func rowWords(row plan.Laid) string {
+func (l *routingList) rowWords(row plan.Laid) string {
 	words := row.Words
 	if row.Kind == "cable" {
-		words = "CABLE, " + words
+		words = joined(", ", l.say("routing.cable"), words)
 	}
 	if row.Kind == "twist" {
-		words = "TWIST " + words
+		words = joined(" ", l.say("routing.twist"), words)
 	}
 	if !onTray(row) {
-		words = joined(", ", words, "not from a tray: "+row.Tray)
+		words = joined(", ", words, l.say("routing.no_tray", "why", l.metrics.trayWords(row.Tray)))
 	}
 	return words
 }

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"strings"
+
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/units"
@@ -14,8 +16,8 @@ func (l *routingList) row(row plan.Laid) {
 	l.tick(live.X, l.y+mm10(15), gloveTick)
 	l.text(c.wire, y, monoBold(13), c.finished-c.finishedRoom-c.wire, row.ID)
 	l.finished(y, row.Kind, row.FinishedUM, row.Tolerance)
-	l.right(c.slack, y, mono(12), c.slackRoom, slackWords(row))
-	y = l.ends(y, rowWords(row), row.From, row.To, 0)
+	l.right(c.slack, y, mono(12), c.slackRoom, l.slackWords(row))
+	y = l.ends(y, l.rowWords(row), row.From, row.To, 0)
 	for _, part := range row.Parts {
 		y += laidMore
 		l.text(c.wire+mm(2), y, monoBold(11), c.finished-c.finishedRoom-c.wire, part.Wire)
@@ -30,10 +32,10 @@ func (l *routingList) row(row plan.Laid) {
 func (l *routingList) ends(y page.Pt, words, from, to string, inset page.Pt) page.Pt {
 	c := l.columns
 	if c.deep {
-		return l.flow(c.wire+inset, y+laidMore, l.deepRoom()-inset, laidMore, deepSpans(words, from, to)...) - laidMore
+		return l.flow(c.wire+inset, y+laidMore, l.deepRoom()-inset, laidMore, l.deepSpans(words, from, to)...) - laidMore
 	}
-	l.text(c.from, y, mono(11), c.to-c.from, from)
-	l.text(c.to, y, mono(11), c.finished-c.finishedRoom-c.to, to)
+	l.text(c.from, y, mono(11), c.to-c.from, l.metrics.placeWords(from))
+	l.text(c.to, y, mono(11), c.finished-c.finishedRoom-c.to, l.metrics.placeWords(to))
 	if words == "" {
 		return y
 	}
@@ -43,13 +45,17 @@ func (l *routingList) ends(y page.Pt, words, from, to string, inset page.Pt) pag
 // finished prints the finished length; a twist has none of its own.
 func (l *routingList) finished(y page.Pt, kind string, um int64, t *plan.Tolerance) {
 	if kind != "twist" {
-		l.right(l.columns.finished, y, mono(10), l.columns.finishedRoom, laidFinished(um, t))
+		l.right(l.columns.finished, y, mono(10), l.columns.finishedRoom, l.laidFinished(um, t))
 	}
 }
 
 // laidFinished prints a finished length with its tolerance: "1660.8 -0 +100".
-func laidFinished(um int64, t *plan.Tolerance) string {
-	return joined(" ", finishedMM(um), toleranceWords(t))
+func (p *pen) laidFinished(um int64, t *plan.Tolerance) string {
+	words := []string{p.decimal(finishedMM(um))}
+	for _, figure := range strings.Fields(toleranceWords(t)) {
+		words = append(words, p.decimal(figure))
+	}
+	return joined(" ", words...)
 }
 
 // onTray reports whether a row lies in the tray of its home.
@@ -62,12 +68,12 @@ func onTray(row plan.Laid) bool {
 }
 
 // slackWords prints slack in whole millimetres, rounded down; what is missing is rounded up.
-func slackWords(row plan.Laid) string {
+func (p *pen) slackWords(row plan.Laid) string {
 	switch {
 	case !row.Known:
 		return "-"
 	case row.SlackUM < 0:
-		return "short " + exactMM(int64(units.Length(-row.SlackUM).CeilTo(units.Millimetre)))
+		return p.say("routing.short", "length", exactMM(int64(units.Length(-row.SlackUM).CeilTo(units.Millimetre))))
 	}
 	return exactMM(row.SlackUM / 1000 * 1000)
 }
