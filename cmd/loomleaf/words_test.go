@@ -65,6 +65,7 @@ func greek(english words.Words) words.Words {
 		}
 		texts[key] = said
 	}
+	texts["number.decimal"] = "·"
 	return words.New("en", texts)
 }
 
@@ -76,7 +77,7 @@ func hashes() *regexp.Regexp { return regexp.MustCompile(`^[0-9a-f]{4}( [0-9a-f]
 
 // knownWords are the words that may stand on the paper of a job in any language: those of the job, of the wording of the
 // safety page, of the program's messages, and the signs of units and standards.
-func knownWords(t *testing.T, folder string, p plan.Plan, text string) map[string]bool {
+func knownWords(t *testing.T, folder string, p plan.Plan) map[string]bool {
 	t.Helper()
 	known := map[string]bool{}
 	take := func(text string) {
@@ -84,18 +85,9 @@ func knownWords(t *testing.T, folder string, p plan.Plan, text string) map[strin
 			known[w] = true
 		}
 	}
-	take(text + " AWG mm kg lbf mA TOML")
-	files, err := filepath.Glob(filepath.Join(jobFolder, folder, "*.*"))
-	require.NoError(t, err)
-	for _, name := range append(files, "../../templates/safety.en.toml", "../../templates/labels.toml", "../../templates/shop.toml") {
-		if slices.Contains([]string{".toml", ".csv"}, filepath.Ext(name)) {
-			content, err := os.ReadFile(name)
-			require.NoError(t, err)
-			for _, line := range strings.Split(string(content), "\n") {
-				before, _, _ := strings.Cut(line, "# ")
-				take(before)
-			}
-		}
+	take("AWG mm kg lbf mA TOML")
+	for _, value := range valuesOf(t, folder, "../../templates/safety.en.toml", "../../templates/labels.toml", "../../templates/shop.toml") {
+		take(value)
 	}
 	for _, w := range p.Wires {
 		take(w.ID) // of pigtails, which the plan names
@@ -113,7 +105,59 @@ func knownWords(t *testing.T, folder string, p plan.Plan, text string) map[strin
 	return known
 }
 
-// TestEveryWordOnPaperIsSaidInTheLanguage prints the demo jobs in Greek letters, and finds no Latin word that the job does not hold.
+// valuesOf returns what stands in quotes in the TOML files of a job and in others, and the rows of its tables: names of keys and
+// of columns are no values.
+func valuesOf(t *testing.T, folder string, others ...string) []string {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(jobFolder, folder, "*.*"))
+	require.NoError(t, err)
+	var values []string
+	for _, name := range append(files, others...) {
+		content, err := os.ReadFile(name)
+		require.NoError(t, err)
+		lines := strings.Split(string(content), "\n")
+		switch filepath.Ext(name) {
+		case ".csv":
+			values = append(values, lines[1:]...)
+		case ".toml":
+			for _, line := range lines {
+				before, _, _ := strings.Cut(line, "# ")
+				values = append(values, regexp.MustCompile(`"[^"]*"`).FindAllString(before, -1)...)
+			}
+		}
+	}
+	require.NotEmpty(t, values)
+	return values
+}
+
+// figure is a number with a decimal point; one that a unit follows is no part of an id.
+func figure() *regexp.Regexp {
+	return regexp.MustCompile(`[0-9]+\.[0-9]+( ?(mm2?|m|g|kg|s|N|lbf|g/m)\b| ?%)?`)
+}
+
+// knownFigures are those that may stand on paper with a point in any language: in ids, texts and documents.
+func knownFigures(t *testing.T, folder string, p plan.Plan) map[string]bool {
+	t.Helper()
+	known := map[string]bool{}
+	texts := append(valuesOf(t, folder), p.Tolerance)
+	for _, spare := range p.Spares {
+		texts = append(texts, spare.Source)
+	}
+	for _, limit := range p.Bundles.Bends {
+		texts = append(texts, limit.Source)
+	}
+	for _, text := range texts {
+		for _, found := range figure().FindAllStringSubmatch(text, -1) {
+			if found[1] == "" {
+				known[found[0]] = true
+			}
+		}
+	}
+	return known
+}
+
+// TestEveryWordOnPaperIsSaidInTheLanguage prints the demo jobs in Greek letters, and finds no Latin word
+// that the job does not hold, and no figure with a point.
 func TestEveryWordOnPaperIsSaidInTheLanguage(t *testing.T) {
 	skipUnderRace(t)
 	english, err := job.Words(templates.Files, "en")
@@ -128,7 +172,7 @@ func TestEveryWordOnPaperIsSaidInTheLanguage(t *testing.T) {
 		p, found := plan.Make(h, found)
 		requireNoErrors(t, found)
 		packet, _ := sheet.Lay(p, metrics) // wider letters may not fit; the places are as good
-		known := knownWords(t, name, p, string(text))
+		known, figures := knownWords(t, name, p), knownFigures(t, name, p)
 		for _, pg := range append(packet.Pages.Pages, packet.Labels.Pages...) {
 			if slices.Contains(notYetSaid(), pg.Sheet) || pg.Sheet == "safety" {
 				continue
@@ -140,6 +184,9 @@ func TestEveryWordOnPaperIsSaidInTheLanguage(t *testing.T) {
 				}
 				for _, w := range latinWord().FindAllString(printed.String, -1) {
 					require.True(t, known[w], "%s, page %s: %q of %q does not come from the words", name, pg.Name, w, printed.String)
+				}
+				for _, found := range figure().FindAllString(printed.String, -1) {
+					require.True(t, figures[found], "%s, page %s: %q of %q has a point", name, pg.Name, found, printed.String)
 				}
 			}
 		}
