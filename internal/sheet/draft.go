@@ -1,15 +1,11 @@
 package sheet
 
 import (
-	"fmt"
 	"strings"
 
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 )
-
-// draftWords stand on every page of a draft, over its head and under its body.
-const draftWords = "DRAFT: DO NOT BUILD"
 
 // draftHead takes the place of the page head: the words in a band, then what names the page. A draft has no code, and no
 // page of it is ever valid.
@@ -18,14 +14,14 @@ func (p *pen) draftHead(packet plan.Packet, pg page.Page) {
 	p.band(live.Y, mm(10), 28)
 	spans := []span{{style: bold(14), text: pg.Title}}
 	if pg.Unit > 0 {
-		spans = append(spans, span{style: bold(14), text: "unit"}, span{style: monoBold(14), text: packet.Units[pg.Unit-1]})
+		spans = append(spans, span{style: bold(14), text: p.say("common.unit")}, span{style: monoBold(14), text: packet.Units[pg.Unit-1]})
 	}
 	p.line(live.X, mm10(277), live.W, append(spans, span{style: monoBold(12), text: packet.Number},
-		span{style: bold(12), text: "rev " + packet.Revision}))
+		span{style: bold(12), text: p.say("frame.revision", "revision", packet.Revision)}))
 	s, y := regular(9), mm10(320)
 	words := p.present([]span{{style: mono(9), text: packet.Part}, {style: bold(9), text: pg.Section},
-		{style: bold(9), text: fmt.Sprintf("page %d of %d", pg.Number, pg.Of)}, {style: monoBold(9), text: pg.Name},
-		{style: s, text: "issued " + packet.Issued}, {style: s, text: packet.Title}})
+		{style: bold(9), text: p.say("frame.page", "page", pg.Number, "of", pg.Of)}, {style: monoBold(9), text: pg.Name},
+		{style: s, text: p.say("frame.issued", "date", packet.Issued)}, {style: s, text: packet.Title}})
 	if len(p.lines(live.W, words)) > lines {
 		p.longTitle(packet)
 		return
@@ -44,7 +40,7 @@ func (p *pen) band(y, height page.Pt, size int) {
 	const frame = 2 * page.Point
 	p.box(live.X+frame/2, y+frame/2, live.W-frame, height-frame, frame)
 	capital := p.metrics.CapHeight(page.Bold, page.Pt(size)*page.Point)
-	p.centre(live.X+live.W/2, y+(height+capital)/2, bold(size), live.W-2*frame, draftWords)
+	p.centre(live.X+live.W/2, y+(height+capital)/2, bold(size), live.W-2*frame, p.say("frame.draft"))
 }
 
 // undecided reports whether a text stands in for one still to be found: a question mark, or a word for "to be determined" or
@@ -71,7 +67,7 @@ func (p *pen) missingPart(x, y, room, pitch page.Pt, part string) page.Pt {
 	if !p.draft || part != "" {
 		return y
 	}
-	const words = "part number"
+	words := p.say("common.part_number")
 	p.text(x, y, bold(11), room, words)
 	left := x + p.width(bold(11), words) + mm(2)
 	p.box(left, y-mm10(36), min(mm(50), x+room-left), mm10(46), groupRule)

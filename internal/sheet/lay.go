@@ -122,7 +122,11 @@ func (s section) pageName(number int) string {
 
 // words say what a section is about: "J1, batch 2", "J1 unit 0041".
 func (s section) words(packet plan.Packet, m composer) string {
-	words := joined(", ", s.name, s.part)
+	part := s.part
+	if number, is := strings.CutPrefix(part, "batch "); is { // as pages are named in any language
+		part = m.Say("common.batch", "n", number)
+	}
+	words := joined(", ", s.name, part)
 	if s.unit > 0 {
 		unit := packet.Units[s.unit-1]
 		words = joined(" ", strings.TrimSuffix(strings.TrimSuffix(words, unit), "/"), m.Say("common.unit_of", "unit", unit))
@@ -148,7 +152,7 @@ func document(p plan.Plan, m composer) page.Document {
 	doc := page.Document{Name: name + ".packet.pdf", Title: p.Packet.Number + " " + m.Say("frame.revision", "revision", p.Packet.Revision),
 		Subject: p.Packet.Title, Language: m.Language, Width: width, Height: height}
 	if p.Packet.Draft {
-		doc.Name, doc.Title = name+".draft.pdf", draftWords+", "+doc.Title
+		doc.Name, doc.Title = name+".draft.pdf", m.Say("frame.draft")+", "+doc.Title
 	}
 	return doc
 }
