@@ -34,7 +34,7 @@ func (c pinColumns) wordsRoom() page.Pt { return c.tray - c.words - mm(2) }
 
 func (c pinColumns) trayRoom() page.Pt {
 	if c.deep {
-		return c.otherRoom()
+		return c.code - c.tray - mm10(15)
 	}
 	return c.other - c.tray - mm10(15)
 }
@@ -95,6 +95,9 @@ func (l *pinList) measureColumns() pinColumns {
 		c.deep = true
 		c.other = c.code - n.deep
 		c.words, c.tray = c.wire, c.other
+		if c.wireRoom() < n.wire-mm(3) { // a long id of a wire beside a long one of a tray: each line has its own column
+			c.other = c.code - n.other
+		}
 	}
 	return c
 }

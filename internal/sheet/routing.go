@@ -16,6 +16,8 @@ const (
 	laidHeight page.Pt = 2835 // 10 mm: a row that a gloved hand ticks
 	laidMore   page.Pt = 1446 // 5.1 mm: a further line of a row
 	wayPitch   page.Pt = 1531 // 5.4 mm: a line of a way
+
+	branchPitch page.Pt = 1701 // 6 mm: a line of the banner of a branch
 )
 
 // routingList writes the routing table of one unit: branch by branch, way by way.
@@ -163,7 +165,7 @@ func (l *routingList) way(b plan.Branch, first bool, way plan.Way) {
 		keep += l.rowHeight(row)
 	}
 	if first {
-		keep += mm(11)
+		keep += mm(11) + branchPitch*page.Pt(len(l.lines(live.W, l.branchSpans(b)))-1)
 	}
 	if keep > bodyBottom()-bodyTop()-mm(17) {
 		l.refuse("too-tall", fmt.Sprintf("the first rows of the way from %q fill more than a page", way.Home), "shorten the ids along it")
@@ -190,6 +192,12 @@ func (l *routingList) way(b plan.Branch, first bool, way plan.Way) {
 // branch prints the banner of a branch.
 func (l *routingList) branch(b plan.Branch) {
 	l.y += mm(3)
+	l.y = l.flow(live.X, l.y+mm(6), live.W, branchPitch, l.branchSpans(b)...) - branchPitch + mm(2)
+	l.across(live.X, live.X+live.W, l.y, groupRule*3/2)
+}
+
+// branchSpans says where a branch begins and which way it leads.
+func (l *routingList) branchSpans(b plan.Branch) []span {
 	spans := []span{{style: bold(13), text: l.say("routing.branch")}}
 	switch {
 	case b.Leaves == "" && len(b.Nodes) == 0:
@@ -202,9 +210,7 @@ func (l *routingList) branch(b plan.Branch) {
 		spans = append(spans, span{style: medium(12), text: l.say("routing.leaves_trunk_at")}, span{style: monoBold(13), text: b.Leaves},
 			span{style: medium(12), text: l.say("routing.towards")}, span{style: monoBold(13), text: b.Nodes[0]})
 	}
-	l.line(live.X, l.y+mm(6), live.W, spans)
-	l.y += mm(8)
-	l.across(live.X, live.X+live.W, l.y, groupRule*3/2)
+	return spans
 }
 
 // waySpans says which tray comes next and along which nodes its wires lie, with the diameter of each segment between.
