@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"strings"
 
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
@@ -27,9 +26,9 @@ func Fit(paper plan.Paper, metrics page.Metrics) (page.Document, problem.List) {
 	m := composerOf(paper, metrics)
 	var problems problem.List
 	s := paper.Labels
-	doc := page.Document{Name: "labels-" + s.ID + ".fit.pdf", Title: "Label fit, stock " + s.ID, Language: m.Language}
+	doc := page.Document{Name: "labels-" + s.ID + ".fit.pdf", Title: m.Say("fit.title", "stock", s.ID), Language: m.Language}
 	doc.Width, doc.Height = stockPaper(s)
-	cards := fitCards(paper)
+	cards := fitCards(paper, m)
 	each := s.Columns * s.Rows
 	for start := 0; start == 0 || start < len(cards); start += each {
 		f := &fitSheet{pen: pen{metrics: m, problems: &problems}, paper: paper}
@@ -50,33 +49,40 @@ func Fit(paper plan.Paper, metrics page.Metrics) (page.Document, problem.List) {
 	return doc, problems.Sorted()
 }
 
-// fitCard is what one label of the sheet says; a line that ends in a colon is followed by a blank for millimetres.
+// fitCard is what one label of the sheet says.
 type fitCard struct {
 	head  string
-	lines []string
+	lines []fitLine
 }
 
-func fitCards(paper plan.Paper) []fitCard {
+// fitLine is a line of a card; one with a blank is filled in, in millimetres.
+type fitLine struct {
+	text  string
+	blank bool
+}
+
+func fitCards(paper plan.Paper, m composer) []fitCard {
 	p := paper.Print
-	cross := []string{"every cross stands on a corner of a label;"}
+	cross := []fitLine{{text: m.Say("fit.cross_label")}}
 	if paper.Labels.Paper == "roll" {
-		cross = []string{"every cross stands 5 mm from the edges;", fmt.Sprintf("set a gap of %s in the printer;", units.Length(paper.Labels.GapUM))}
+		cross = []fitLine{{text: m.Say("fit.cross_roll")}, {text: m.Say("fit.gap", "gap", m.Decimal(units.Length(paper.Labels.GapUM).String()))}}
 	}
+	print := append([]fitLine{{text: m.Say("fit.full_size")}}, cross...)
+	print = append(print, fitLine{text: m.Say("fit.arms")}, fitLine{text: m.Say("fit.offset_in_force", "both", m.both(p.OffsetXUM, p.OffsetYUM))},
+		fitLine{text: m.Say("fit.drift_in_force", "both", m.both(p.DriftXUM, p.DriftYUM))})
 	return []fitCard{
-		{"LABEL FIT, stock " + paper.Labels.ID, append(append([]string{"print at 100 % on plain paper, never fitted;"}, cross...),
-			"arms 3 mm, a tick every millimetre",
-			"offset in force: "+both(p.OffsetXUM, p.OffsetYUM), "drift in force: "+both(p.DriftXUM, p.DriftYUM))},
-		{"HOW TO READ", []string{
-			"Hold the print behind a label sheet, against the light.", "At cross A and cross D read how far the print stands",
-			"to the right of the label, and how far below it.", "To the left or above counts as negative."}},
-		{"WHAT IT SHOWS", []string{"A: print to the right, mm:", "A: print below, mm:", "D: print to the right, mm:", "D: print below, mm:"}},
-		{"WRITE IN THE SHOP FILE", []string{"add to what is in force: offset = what A shows,", "drift = what D shows less what A shows", "[label_printer]",
-			"offset = [\"__ mm\", \"__ mm\"]  right, down", "drift  = [\"__ mm\", \"__ mm\"]  right, down", "then print this sheet again to see"}},
+		{m.Say("fit.head", "stock", paper.Labels.ID), print},
+		{m.Say("fit.read"), []fitLine{{text: m.Say("fit.read_hold")}, {text: m.Say("fit.read_at")}, {text: m.Say("fit.read_right")}, {text: m.Say("fit.read_negative")}}},
+		{m.Say("fit.shows"), []fitLine{{m.Say("fit.right_at", "cross", "A"), true}, {m.Say("fit.below_at", "cross", "A"), true},
+			{m.Say("fit.right_at", "cross", "D"), true}, {m.Say("fit.below_at", "cross", "D"), true}}},
+		{m.Say("fit.write"), []fitLine{{text: m.Say("fit.write_offset")}, {text: m.Say("fit.write_drift")}, {text: "[label_printer]"},
+			{text: m.Say("fit.key_offset")}, {text: m.Say("fit.key_drift")}, {text: m.Say("fit.again")}}},
 	}
 }
 
-func both(right, down int64) string {
-	return units.Length(right).String() + " right, " + units.Length(down).String() + " down"
+// both says how far the print stands off, to the right and down.
+func (m composer) both(right, down int64) string {
+	return m.Say("fit.both", "right", m.Decimal(units.Length(right).String()), "down", m.Decimal(units.Length(down).String()))
 }
 
 // outline draws a label and its number, which --start-label and --skip-labels count.
@@ -95,11 +101,17 @@ func (f *fitSheet) card(r page.Rect, c fitCard) {
 	}
 	f.text(x, y, bold(12), room, c.head)
 	for _, line := range c.lines {
-		y += mm10(52)
-		f.text(x, y, medium(9), room, line)
-		if strings.HasSuffix(line, ":") {
+		texts := []string{line.text} // with the blanks that it was written with
+		if f.width(medium(9), line.text) > room {
+			texts = f.wrap(medium(9), room, line.text)
+		}
+		for _, text := range texts {
+			y += mm10(52)
+			f.text(x, y, medium(9), room, text)
+		}
+		if line.blank {
+			f.blank(x+f.width(medium(9), line.text)+mm(2), y, mm(20))
 			y += mm10(30)
-			f.blank(x+f.width(medium(9), line)+mm(2), y-mm10(30), mm(20))
 		}
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/problem"
+	"loomleaf/internal/words"
 )
 
 var rollStock = plan.Stock{ID: "roll-100x60", Paper: "roll", Columns: 1, Rows: 1, WidthUM: 100000, HeightUM: 60000,
@@ -99,18 +100,21 @@ func TestFitSheetShowsWhereLabelsLand(t *testing.T) {
 	m := loadFonts(t)
 	for _, s := range someStocks() {
 		for _, printer := range []plan.LabelPrint{{}, {OffsetXUM: 700, OffsetYUM: -400, DriftYUM: 900}} {
-			doc, problems := Fit(plan.Paper{Labels: s, Print: printer}, m.Metrics)
+			doc, problems := Fit(plan.Paper{Labels: s, Print: printer, Words: []words.Words{inGerman(t).Words}}, m.Metrics)
+			require.Empty(t, problems)
+			require.Empty(t, page.Check(doc, m.Metrics), "in German")
+			doc, problems = Fit(plan.Paper{Labels: s, Print: printer, Words: []words.Words{m.Words}}, m.Metrics)
 			require.Empty(t, problems)
 			require.Empty(t, page.Check(doc, m.Metrics))
 			var outlines []page.Rect
-			words := ""
+			said := ""
 			for _, pg := range doc.Pages {
 				for _, item := range pg.Body {
 					switch i := item.(type) {
 					case page.Box:
 						outlines = append(outlines, i.Rect)
 					case page.Text:
-						words += i.String + "\n"
+						said += i.String + "\n"
 					}
 				}
 			}
@@ -121,8 +125,8 @@ func TestFitSheetShowsWhereLabelsLand(t *testing.T) {
 				require.Equal(t, labelRect(s, printer, i%(s.Columns*s.Rows)), r)
 			}
 			for _, want := range []string{s.ID, "A: print to the right, mm:", "D: print below, mm:", "[label_printer]", fmt.Sprint(s.Columns * s.Rows),
-				both(printer.OffsetXUM, printer.OffsetYUM)} {
-				require.Contains(t, words, want, s.ID)
+				m.both(printer.OffsetXUM, printer.OffsetYUM)} {
+				require.Contains(t, said, want, s.ID)
 			}
 		}
 	}
