@@ -180,14 +180,15 @@ func (b *bench) sizeOf(c *crimp, ends []barrelEnd) {
 		c.size, c.gauge = one.words, one.awg
 		return
 	}
-	c.size = counted(len(ends), "wire")
+	spoken := b.h.Paper.Spoken()
+	c.size = spoken.SayCount("common.wires", len(ends))
 	if !known {
 		return
 	}
-	c.size += ", " + c.section.SquareMillimetres() + " mm² together"
+	c.size += spoken.Say("crimp_size.together", "section", spoken.Decimal(c.section.SquareMillimetres()))
 	if gauge, _, listed := handbook.SizeForSection(c.section); listed {
 		c.gauge = gauge
-		c.size += ", counts as " + gauge + " AWG"
+		c.size += spoken.Say("crimp_size.counts", "gauge", gauge)
 	}
 }
 
@@ -234,7 +235,7 @@ func conductorsOf(h *harness.Harness) map[string]conductor {
 			}
 		}
 		short, _ := gaugeWords(t)
-		conductors[w.ID] = conductor{awg: t.AWG, section: sectionOf(t), words: short, typeID: t.ID}
+		conductors[w.ID] = conductor{awg: t.AWG, section: sectionOf(t), words: h.Paper.Spoken().Decimal(short), typeID: t.ID}
 	}
 	return conductors
 }
@@ -257,7 +258,7 @@ func (b *bench) withWords(c *crimp, wire string) []string {
 		case b.home[other] == b.home[wire]:
 			words = append(words, other)
 		case b.plan.hasTray(b.home[other]):
-			words = append(words, other+" of tray "+b.home[other])
+			words = append(words, b.h.Paper.Spoken().Say("crimp_size.of_tray", "wire", other, "tray", b.home[other]))
 		default:
 			words = append(words, strings.TrimSpace(other+", "+b.home[other]))
 		}

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"loomleaf/internal/words"
 )
 
 // codeLength is the number of characters of a whole code: a letter and 22 digits.
@@ -287,6 +289,15 @@ func wireWords(wires []string) string {
 		return "wire " + wires[0]
 	}
 	return "wires " + enumerated(wires)
+}
+
+// enumeratedIn joins ids in a language: "W1", "W1 and W2", "W1, W2 and W3".
+func enumeratedIn(spoken words.Words, ids []string) string {
+	last := len(ids) - 1
+	if last < 1 {
+		return strings.Join(ids, "")
+	}
+	return spoken.Say("common.and", "first", strings.Join(ids[:last], ", "), "last", ids[last])
 }
 
 // enumerated joins ids: "W1", "W1 and W2", "W1, W2 and W3".

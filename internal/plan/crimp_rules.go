@@ -5,45 +5,46 @@ import (
 	"strings"
 
 	"loomleaf/internal/handbook"
+	"loomleaf/internal/words"
 )
 
 // crimpRules says how crimps are tested and looked at, each figure with its source.
-func crimpRules(class int) []string {
+func crimpRules(spoken words.Words, class int) []string {
 	slow, fast, pull := handbook.PullMethod()
 	share, seating := handbook.SeatingShare()
 	_, counting, _ := handbook.SizeForSection(1)
 	_, _, gap, _ := handbook.InsulationGap("22")
 	nicks, _ := handbook.NickedStrands("22")
 	rules := []string{
-		fmt.Sprintf("Pull along the wire at %d to %d mm a minute until it parts: %s.", slow, fast, pull),
-		fmt.Sprintf("A seating pull is at most %d %% of the minimum, rounded down; where wires share a barrel, of that of the thinnest alone: %s.", share, seating),
-		fmt.Sprintf("Wires in one barrel are pulled together; their sections are added and count as the matching gauge, else the next larger: %s.", counting),
-		fmt.Sprintf("Insulation gap, from the barrel to the insulation: %s. All wires reach the bottom of the barrel.", gap),
-		fmt.Sprintf("Strands, nicked and broken, for copper wire of the usual stranding: %s.", nicks.Source),
+		spoken.Say("crimp_rules.pull", "slow", slow, "fast", fast, "source", pull),
+		spoken.Say("crimp_rules.seating", "share", share, "source", seating),
+		spoken.Say("crimp_rules.together", "source", counting),
+		spoken.Say("crimp_rules.gap", "source", gap),
+		spoken.Say("crimp_rules.strands", "source", nicks.Source),
 	}
 	if limits, source, listed := handbook.DamagedStrands(class); listed {
-		rules = append(rules, fmt.Sprintf("Damaged strands, class %d: %s: %s. The smaller limit holds.", class, strandWords(limits), source))
+		rules = append(rules, spoken.Say("crimp_rules.damaged", "class", class, "limits", strandWords(spoken, limits), "source", source))
 	}
 	return rules
 }
 
 // strandWords lists limits: "2 to 6 strands 0, 7 to 15: 1".
-func strandWords(limits []handbook.StrandLimit) string {
-	var words []string
+func strandWords(spoken words.Words, limits []handbook.StrandLimit) string {
+	var said []string
 	for i, l := range limits {
-		noun := ""
+		form := "next_"
 		if i == 0 {
-			noun = " strands"
+			form = "first_"
 		}
 		damaged := fmt.Sprint(l.Damaged)
 		if l.PerCent {
 			damaged += " %"
 		}
 		if l.To == 0 {
-			words = append(words, fmt.Sprintf("%d and more%s: %s", l.From, noun, damaged))
+			said = append(said, spoken.Say("strand_limits."+form+"more", "from", l.From, "to", l.To, "damaged", damaged))
 			continue
 		}
-		words = append(words, fmt.Sprintf("%d to %d%s: %s", l.From, l.To, noun, damaged))
+		said = append(said, spoken.Say("strand_limits."+form+"to", "from", l.From, "to", l.To, "damaged", damaged))
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(said, ", ")
 }

@@ -77,7 +77,7 @@ func (b *bench) crimpRow(c *crimp, rank crimpRank) CrimpRow {
 	row := CrimpRow{Kind: c.kind, Contact: c.contact, Part: c.part, Tool: c.setting.Tool, Locator: c.setting.Locator,
 		Setting: c.setting.Setting, Size: c.size, StripUM: int64(c.strip), Steps: stepsOf(c.steps), Samples: b.h.Inspection.Samples,
 		Place: c.at, rank: rank}
-	minimum, source := minimumOf(c)
+	minimum, source := b.minimumOf(c)
 	row.MinimumMN, row.Source = int64(minimum), source
 	if minimum > 0 {
 		row.Minimum = forceWords(minimum, true)
@@ -89,7 +89,7 @@ func (b *bench) crimpRow(c *crimp, rank crimpRank) CrimpRow {
 		row.GapLeastUM, row.GapMostUM = int64(least), int64(most)
 	}
 	if limit, listed := handbook.NickedStrands(c.thinnest); listed {
-		row.Strands = fmt.Sprintf("%d nicked, %d broken", limit.Nicked, limit.Broken)
+		row.Strands = b.h.Paper.Spoken().Say("crimp_rules.nicked", "nicked", limit.Nicked, "broken", limit.Broken)
 	}
 	return row
 }
@@ -103,17 +103,17 @@ func (row *CrimpRow) setSeating(limit units.Force) {
 
 // minimumOf returns the least force that a crimp must hold, and where it comes from: the job's own figure, else that of the
 // column for the gauge, else nothing.
-func minimumOf(c *crimp) (units.Force, string) {
+func (b *bench) minimumOf(c *crimp) (units.Force, string) {
 	if c.setting.Pull > 0 {
-		return c.setting.Pull, "as the job gives it"
+		return c.setting.Pull, b.h.Paper.Spoken().Say("crimp_rules.by_job")
 	}
 	pull, listed := handbook.PullMinimum(c.column, c.gauge)
 	if !listed {
 		return 0, ""
 	}
-	source := fmt.Sprintf("column %s: %s", c.column, pull.Source)
+	source := b.h.Paper.Spoken().Say("crimp_rules.column", "column", c.column, "source", pull.Source)
 	if pull.Noted {
-		source += "; the copy seen marks this figure with a note that it does not give"
+		source += b.h.Paper.Spoken().Say("crimp_rules.noted")
 	}
 	return pull.Force, source
 }

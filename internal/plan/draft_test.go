@@ -23,7 +23,7 @@ func TestADraftHoldsNoCode(t *testing.T) {
 }
 
 func TestTwistsSayWhatTheyAreLaidWith(t *testing.T) {
-	h := &harness.Harness{Twists: []harness.Twist{
+	h := &harness.Harness{Paper: harness.Paper{Words: inEnglish()}, Twists: []harness.Twist{
 		{ID: "T1", Wires: []string{"W2", "W10", "W1"}, Lay: 25 * units.Millimetre,
 			Untwist: [2]units.Length{40 * units.Millimetre, 40 * units.Millimetre}},
 		{ID: "T2", Wires: []string{"W3", "W4"}, Lay: 30 * units.Millimetre, Untwist: [2]units.Length{40 * units.Millimetre, 0}},

@@ -8,20 +8,22 @@ import (
 	"loomleaf/internal/handbook"
 	"loomleaf/internal/harness"
 	"loomleaf/internal/units"
+	"loomleaf/internal/words"
 )
 
 // features collects the characteristics of the first piece.
 type features struct {
-	plan *Plan
-	h    *harness.Harness
-	rows []Feature
+	plan   *Plan
+	h      *harness.Harness
+	spoken words.Words
+	rows   []Feature
 }
 
 // featuresOf returns what the first piece is measured for: every set-up of the line at its first wire, every setting of the
 // crimp bench, every connector and joint, every branch of the board, and the whole. Each wire in its cavity and each net has a
 // record of its own.
 func featuresOf(p *Plan, h *harness.Harness) []Feature {
-	f := &features{plan: p, h: h}
+	f := &features{plan: p, h: h, spoken: h.Paper.Spoken()}
 	f.line()
 	f.crimps()
 	f.connectors()
@@ -30,6 +32,15 @@ func featuresOf(p *Plan, h *harness.Harness) []Feature {
 	f.whole()
 	return f.rows
 }
+
+func (f *features) say(key string, pairs ...any) string { return f.spoken.Say(key, pairs...) }
+
+// tenths writes millimetres to a tenth.
+func (f *features) tenths(um int64) string {
+	return f.spoken.Decimal(units.Length(um).MillimetresTenths())
+}
+
+func joinBlank(words ...string) string { return strings.TrimSpace(strings.Join(words, " ")) }
 
 func (f *features) add(group, what, requirement, instrument, write string, source ...string) {
 	f.rows = append(f.rows, Feature{Number: len(f.rows) + 1, Group: group, What: what, Requirement: requirement, Instrument: instrument,
@@ -66,24 +77,22 @@ func (f *features) line() {
 func (f *features) cut(w Wire) {
 	const group = "line"
 	length := units.Length(w.CutUM)
-	f.add(group, w.ID+" cut length", fmt.Sprintf("%s mm, -0 / +%s mm", length.Millimetres(), units.Length(f.h.Line.Step).MillimetresTenths()),
-		"rule", "mm")
-	how := map[string]string{"laser": "UV laser", "ink": w.Ink + " ink", "sleeve": "sleeve", "test first": "as proved", "none": "no mark"}[w.Method]
+	f.add(group, f.say("features.cut_length", "wire", w.ID), f.say("features.range", "length", length.Millimetres(), "longer", f.tenths(int64(f.h.Line.Step))), f.say("features.rule"), "mm")
+	how := f.say("features.mark." + strings.ReplaceAll(joinBlank(w.Method, w.Ink), " ", "_"))
 	if w.HeightUM > 0 {
-		how += ", " + units.Length(w.HeightUM).MillimetresTenths() + " mm high"
+		how += f.say("features.high", "height", f.tenths(w.HeightUM))
 	}
 	if w.Method != string(harness.MethodNone) {
-		f.add(group, w.ID+" mark", how+", legible, contrast, no damage", "eye", "")
+		f.add(group, f.say("features.mark_of", "wire", w.ID), how+f.say("features.legible"), f.say("features.eye"), "")
 	}
 	for _, mark := range w.Marks {
 		if mark.End == "a" || len(w.Marks) == 1 {
-			f.add(group, fmt.Sprintf("%s legend %s", w.ID, mark.Text), fmt.Sprintf("starts %s mm from cut END A",
-				units.Length(mark.AtUM).MillimetresTenths()), "rule", "mm")
+			f.add(group, f.say("features.legend", "wire", w.ID, "text", mark.Text), f.say("features.starts", "at", f.tenths(mark.AtUM)), f.say("features.rule"), "mm")
 			break
 		}
 	}
 	if w.B.Legend != "" && len(w.Marks) > 1 {
-		f.add(group, fmt.Sprintf("%s legend %s", w.ID, w.B.Legend), "as written, at END B", "eye", "")
+		f.add(group, f.say("features.legend", "wire", w.ID, "text", w.B.Legend), f.say("features.as_written"), f.say("features.eye"), "")
 	}
 }
 
@@ -94,14 +103,14 @@ func (f *features) crimps() {
 		name := strings.Join(slices.DeleteFunc([]string{c.Contact, c.Part, c.Size}, func(s string) bool { return s == "" }), ", ")
 		if len(c.Steps) > 0 {
 			for _, step := range c.Steps {
-				f.add(group, name+": strip "+step.Layer, units.Length(step.UM).MillimetresTenths()+" mm", "rule", "mm")
+				f.add(group, f.say("features.strip_layer", "contact", name, "layer", step.Layer), f.tenths(step.UM)+" mm", f.say("features.rule"), "mm")
 			}
 		} else {
-			f.add(group, name+": strip", units.Length(c.StripUM).MillimetresTenths()+" mm", "rule", "mm")
+			f.add(group, f.say("features.strip", "contact", name), f.tenths(c.StripUM)+" mm", f.say("features.rule"), "mm")
 		}
 		if c.GapMostUM > 0 {
 			_, _, source, _ := handbook.InsulationGap("22") // one paragraph for all gauges
-			f.add(group, name+": insulation gap", fmt.Sprintf("%s to %s mm", hundredths(c.GapLeastUM), hundredths(c.GapMostUM)), "gauge", "mm",
+			f.add(group, f.say("features.gap", "contact", name), f.say("features.from_to", "from", f.spoken.Decimal(hundredths(c.GapLeastUM)), "to", f.spoken.Decimal(hundredths(c.GapMostUM))), f.say("features.gauge"), "mm",
 				source.String())
 		}
 	}
@@ -112,20 +121,19 @@ func hundredths(um int64) string { return fmt.Sprintf("%d.%02d", um/1000, um%100
 
 func (f *features) connectors() {
 	for _, c := range f.plan.Connectors {
-		words := []string{joinWords(c.Part, c.Gender)}
+		said := []string{joinWords(c.Part, c.Gender)}
 		if c.Key != "" {
-			words = append(words, "key "+c.Key)
+			said = append(said, f.say("common.key", "key", c.Key))
 		}
-		f.add("connectors", c.ID+" part, key", strings.Join(words, ", "), "eye", "")
-		counts := []string{counted(c.Counts.Wired, "wired cavity")}
-		counts[0] = strings.Replace(counts[0], "cavitys", "cavities", 1)
+		f.add("connectors", f.say("features.part_key", "connector", c.ID), strings.Join(said, ", "), f.say("features.eye"), "")
+		counts := []string{f.spoken.SayCount("features.wired", c.Counts.Wired)}
 		if c.Counts.Sealed > 0 {
-			counts = append(counts, counted(c.Counts.Sealed, "sealing plug"))
+			counts = append(counts, f.spoken.SayCount("features.plugs", c.Counts.Sealed))
 		}
 		if c.Counts.Open+c.Counts.Loose > 0 {
-			counts = append(counts, fmt.Sprintf("%d empty", c.Counts.Open+c.Counts.Loose))
+			counts = append(counts, f.say("features.empty", "n", c.Counts.Open+c.Counts.Loose))
 		}
-		f.add("connectors", c.ID+" cavity map", "as its pin checklist: "+strings.Join(counts, ", "), "eye", "")
+		f.add("connectors", f.say("features.cavity_map", "connector", c.ID), f.say("features.as_checklist", "counts", strings.Join(counts, ", ")), f.say("features.eye"), "")
 	}
 }
 
@@ -135,7 +143,7 @@ func joinWords(words ...string) string {
 
 func (f *features) joints() {
 	for _, j := range f.plan.Joints {
-		f.add("joints", j.ID+" "+j.Kind, joinWords(j.Part, j.Words, j.Where), "eye", "")
+		f.add("joints", f.say("features.joint_"+j.Kind, "joint", j.ID), joinWords(j.Part, j.Words, j.Where), f.say("features.eye"), "")
 	}
 }
 
@@ -145,17 +153,17 @@ func (f *features) branches() {
 		if s.DiameterUM == 0 {
 			continue
 		}
-		name := s.Between[0] + " to " + s.Between[1]
+		name := f.say("features.between", "from", s.Between[0], "to", s.Between[1])
 		longer, source := handbook.LengthTolerance(units.Length(s.LengthUM))
-		f.add("branches", name+" length", fmt.Sprintf("%s mm, -0 / +%s mm", units.Length(s.LengthUM).Millimetres(), longer.MillimetresTenths()),
-			"tape", "mm", source.String())
-		f.add("branches", name+" bundle", "about "+units.Length(s.DiameterUM).MillimetresTenths()+" mm, at most "+
-			units.Length(s.RoomUM).MillimetresTenths()+" mm, before covers", "calliper", "mm", "computed for this job, factor "+f.plan.Bundles.Room)
+		f.add("branches", f.say("features.branch_length", "branch", name), f.say("features.range", "length", units.Length(s.LengthUM).Millimetres(), "longer", f.tenths(int64(longer))),
+			f.say("features.tape"), "mm", source.String())
+		f.add("branches", f.say("features.bundle", "branch", name), f.say("features.diameter", "about", f.tenths(s.DiameterUM), "most", f.tenths(s.RoomUM)),
+			f.say("features.calliper"), "mm", f.say("features.computed", "factor", f.spoken.Decimal(f.plan.Bundles.Room)))
 	}
 }
 
 func (f *features) whole() {
-	f.add("whole", "harness identification", f.plan.Packet.Part+" and serial, as the drawing says", "eye", "")
-	f.add("whole", "continuity and isolation", "record complete, no open tag", "test record", "")
-	f.add("whole", "caps on unmated connectors", "all fitted", "eye", "")
+	f.add("whole", f.say("features.identification"), f.say("features.part_serial", "part", f.plan.Packet.Part), f.say("features.eye"), "")
+	f.add("whole", f.say("features.continuity"), f.say("features.complete"), f.say("features.test_record"), "")
+	f.add("whole", f.say("features.caps"), f.say("features.fitted"), f.say("features.eye"), "")
 }

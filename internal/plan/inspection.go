@@ -225,7 +225,7 @@ func (p *Plan) inspect(h *harness.Harness) {
 	b := newBench(p, h)
 	p.Nets, p.Continuity = netRows(p, h), Continuity{}
 	p.Continuity = continuityOf(p, h)
-	p.Crimps, p.CrimpRules = b.crimpRows(), crimpRules(h.Job.Class)
+	p.Crimps, p.CrimpRules = b.crimpRows(), crimpRules(h.Paper.Spoken(), h.Job.Class)
 	p.Strips = b.stripGroups()
 	p.Spares = spareRows(p, h)
 	p.Sampling = sampleRows(h)

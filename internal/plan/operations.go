@@ -76,6 +76,7 @@ func reworkOf(h *harness.Harness) Rework {
 // Class 3, and a job that names no class, have them all but the test, which has a record of its own (common practice; the
 // drawing and the contract have the last word).
 func operationsOf(p *Plan, h *harness.Harness) []Operation {
+	spoken := h.Paper.Spoken()
 	var rows []Operation
 	add := func(done bool, name string, at harness.Operation, hold string) {
 		if !done {
@@ -87,24 +88,24 @@ func operationsOf(p *Plan, h *harness.Harness) []Operation {
 		}
 		rows = append(rows, Operation{Number: (len(rows) + 1) * 10, Name: name, Hold: hold})
 	}
-	mark := "mark, measure and cut"
+	mark := spoken.Say("operations.mark")
 	if !slices.ContainsFunc(p.Packet.Method, func(method string) bool { return method != "none" && method != "sleeve" }) {
-		mark = "measure and cut"
+		mark = spoken.Say("operations.measure")
 	}
 	splices := func(stage string) bool {
 		return slices.ContainsFunc(p.Joints, func(j Joint) bool { return j.Kind == jointSplice && j.Stage == stage })
 	}
-	add(true, "issue material", "", "")
-	add(len(p.Pieces) > 0, mark, harness.OperationCut, "first piece: length, mark")
-	add(len(h.Twists) > 0, "lay up twists", "", "")
-	add(p.atBench(), "strip and crimp", harness.OperationCrimp, "crimp samples: pull test")
-	add(splices(string(harness.StageBench)), "splices at the bench", harness.OperationSplice, "splices, before shrinking")
-	add(true, "form board: lay in, insert", harness.OperationBoard, "cavities, before closing")
-	add(splices(string(harness.StageBoard)), "splices at the board", harness.OperationSplice, "splices, before shrinking")
-	add(len(h.Studs) > 0, "studs: stack and tighten", "", "")
-	add(slices.ContainsFunc(p.Connectors, func(c Connector) bool { return len(c.After) > 0 }), "close connectors", "", "")
-	add(true, "continuity test", harness.OperationTest, "test record, complete")
-	add(true, "final inspection", harness.OperationFinal, "before release")
+	add(true, spoken.Say("operations.issue"), "", "")
+	add(len(p.Pieces) > 0, mark, harness.OperationCut, spoken.Say("operations.hold_cut"))
+	add(len(h.Twists) > 0, spoken.Say("operations.twists"), "", "")
+	add(p.atBench(), spoken.Say("operations.crimp"), harness.OperationCrimp, spoken.Say("operations.hold_crimp"))
+	add(splices(string(harness.StageBench)), spoken.Say("operations.splices_bench"), harness.OperationSplice, spoken.Say("operations.hold_splice"))
+	add(true, spoken.Say("operations.board"), harness.OperationBoard, spoken.Say("operations.hold_board"))
+	add(splices(string(harness.StageBoard)), spoken.Say("operations.splices_board"), harness.OperationSplice, spoken.Say("operations.hold_splice"))
+	add(len(h.Studs) > 0, spoken.Say("operations.studs"), "", "")
+	add(slices.ContainsFunc(p.Connectors, func(c Connector) bool { return len(c.After) > 0 }), spoken.Say("operations.close"), "", "")
+	add(true, spoken.Say("operations.test"), harness.OperationTest, spoken.Say("operations.hold_test"))
+	add(true, spoken.Say("operations.final"), harness.OperationFinal, spoken.Say("operations.hold_final"))
 	return rows
 }
 

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -93,9 +92,10 @@ type MarkSample struct {
 // markingOfJob fills in what all reels share.
 func markingOfJob(h *harness.Harness) Marking {
 	wall, source := handbook.HotStampWall()
+	spoken := h.Paper.Spoken()
 	m := Marking{FirstUM: int64(h.Marks.First), IntervalUM: int64(h.Marks.Interval), RubCheck: h.Marks.RubCheck, Inks: slices.Clone(h.Line.Inks),
-		HeightRule: fmt.Sprintf("largest height of the line up to %s of the diameter: shop rule, no published table is known", h.Line.HeightToDiameter),
-		HotStamp:   fmt.Sprintf("No hot stamping: it can damage insulation, most of all walls of %s or less. %s.", wall, source)}
+		HeightRule: spoken.Say("marking.height_rule", "factor", spoken.Decimal(h.Line.HeightToDiameter.String())),
+		HotStamp:   spoken.Say("marking.hot_stamp", "wall", spoken.Decimal(wall.String()), "source", source)}
 	if !slices.Contains(h.Line.Methods, harness.MethodInk) {
 		m.Inks = nil
 	}

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
 
 	"loomleaf/internal/harness"
@@ -17,7 +16,7 @@ func (b *bench) stripGroups() []StripGroup {
 		}
 		groups = append(groups, b.counted(group))
 	}
-	rest := StripGroup{Title: "in no tray"}
+	rest := StripGroup{Title: b.h.Paper.Spoken().Say("strips.no_tray")}
 	for _, item := range b.plan.Apart {
 		b.strip(&rest, item.ID)
 	}
@@ -60,7 +59,7 @@ func (b *bench) wireStrips(w *Wire) []StripRow {
 		row := StripRow{Wire: w.ID, Core: w.Core, Cable: w.Cable, End: sideName(side), At: end.At, Finish: end.Finish,
 			Gauge: t.GaugeShort, Words: t.ColourWords, Note: joinNotes(end.Note, w.Note), Place: w.Place, TrimUM: end.TrimUM}
 		if end.Loose {
-			row.Note = joinNotes("stays loose in this job", row.Note)
+			row.Note = joinNotes(b.h.Paper.Spoken().Say("strips.loose"), row.Note)
 		}
 		b.work(&row, w, from, side)
 		rows = append(rows, row)
@@ -106,7 +105,7 @@ func (b *bench) slideOn(w *Wire, end *harness.End, side int) []string {
 		legend = w.B.Legend
 	}
 	if w.Method == string(harness.MethodSleeve) && legend != "" {
-		items = append(items, fmt.Sprintf("marker sleeve %s", legend))
+		items = append(items, b.h.Paper.Spoken().Say("strips.sleeve", "text", legend))
 	}
 	switch end.Kind {
 	case harness.EndTerminal:
@@ -134,10 +133,7 @@ func (b *bench) counted(group StripGroup) StripGroup {
 			continue
 		}
 		b.taken[c] = true
-		words := c.kind + " " + c.contact
-		if c.kind == "splice" {
-			words = "splice"
-		}
+		words := b.h.Paper.Spoken().Say("strips.part_"+c.kind, "name", c.contact)
 		at := slices.IndexFunc(group.Contacts, func(p PartCount) bool { return p.Part == c.part && p.Words == words })
 		if at < 0 {
 			at = len(group.Contacts)

@@ -8,6 +8,7 @@ import (
 	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
 	"loomleaf/internal/units"
+	"loomleaf/internal/words"
 )
 
 // trayID names the tray of a group and unit, and a further one where one does not hold the group: "J1/0041", "J1/0041/2".
@@ -129,7 +130,7 @@ func (packed trayPacking) trayRows(h *harness.Harness, groups []ownWires) []Tray
 	homes, l := bodiesByID(h), loader{rule: h.Tray, bodies: bodiesOfTypes(h)}
 	var trays []Tray
 	for g, group := range groups {
-		next := nextOperation(group.wires, h.Board.ID, homes[group.connector].node)
+		next := nextOperation(h.Paper.Spoken(), group.wires, h.Board.ID, homes[group.connector].node)
 		for list, units := range unitLists(h) {
 			for _, unit := range units {
 				for part, rows := range packed[g][list] {
@@ -167,18 +168,14 @@ func trayOf(trays [][]*Wire, wire *Wire) int {
 
 // nextOperation says where a tray goes: "crimp bench, then board FB-210 at N1". Without a bench end, and without a cable to
 // take the jacket off, it goes straight to the board.
-func nextOperation(wires []Wire, board, node string) string {
-	words := []string{"board"}
-	if board != "" {
-		words = append(words, board)
-	}
+func nextOperation(spoken words.Words, wires []Wire, board, node string) string {
+	place := strings.TrimSpace(spoken.Say("next.board", "board", board))
 	if node != "" {
-		words = append(words, "at", node)
+		place += spoken.Say("next.at", "node", node)
 	}
-	place := strings.Join(words, " ")
 	for _, wire := range wires {
 		if wire.isCable() || wire.A.Stage == string(harness.StageBench) || wire.B.Stage == string(harness.StageBench) {
-			return "crimp bench, then " + place
+			return spoken.Say("next.bench", "then", place)
 		}
 	}
 	return place

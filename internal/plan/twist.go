@@ -8,6 +8,7 @@ import (
 	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
 	"loomleaf/internal/units"
+	"loomleaf/internal/words"
 )
 
 // layUp is how a wire lies in its twist. The square of the pitch circle is pitch^2 x thirds / 3.
@@ -72,27 +73,27 @@ func layOf(t *harness.Twist, diameters map[string]units.Length) (*layUp, string)
 
 // laidByWire says of each wire of a twist what it is laid with: "twist T1 with W121, lay 25 mm, 40 mm straight at both ends".
 func laidByWire(h *harness.Harness) map[string]string {
-	laid := map[string]string{}
+	laid, spoken := map[string]string{}, h.Paper.Spoken()
 	for i := range h.Twists {
 		t := &h.Twists[i]
 		for at, wire := range t.Wires {
 			others := slices.Delete(slices.Clone(t.Wires), at, at+1)
 			slices.SortFunc(others, naturalCompare)
-			laid[wire] = fmt.Sprintf("twist %s with %s, lay %s%s", t.ID, enumerated(others), t.Lay, straightWords(t.Untwist))
+			laid[wire] = spoken.Say("twist.laid", "twist", t.ID, "wires", enumeratedIn(spoken, others), "lay", spoken.Decimal(t.Lay.String())) + straightWords(spoken, t.Untwist)
 		}
 	}
 	return laid
 }
 
 // straightWords says what a twist leaves straight: ", 40 mm straight at both ends"; "" for nothing.
-func straightWords(untwist [2]units.Length) string {
+func straightWords(spoken words.Words, untwist [2]units.Length) string {
 	switch {
 	case untwist == [2]units.Length{}:
 		return ""
 	case untwist[0] == untwist[1]:
-		return fmt.Sprintf(", %s straight at both ends", untwist[0])
+		return spoken.Say("twist.straight", "length", spoken.Decimal(untwist[0].String()))
 	}
-	return fmt.Sprintf(", %s straight at END A, %s at END B", untwist[0], untwist[1])
+	return spoken.Say("twist.straight_each", "a", spoken.Decimal(untwist[0].String()), "b", spoken.Decimal(untwist[1].String()))
 }
 
 // piBillionths is pi, rounded up.

@@ -35,13 +35,13 @@ func apartSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	}
 	columns := measureColumns(*p, &pen{metrics: m})
 	columns.lower = 0
-	goods := stockOf(p)
+	goods := stockOf(p, m)
 	var sections []section
 	for list, units := range p.Packet.Lists {
 		a := &apartList{cutList: cutList{book: *newBook(m, problems), plan: p, stock: goods, columns: columns, units: units, list: list}}
 		a.draft = p.Packet.Draft
 		a.columns.cut = a.idEdge()
-		sections = append(sections, section{sheet: "apart", title: "Not cut on the line", part: batchName(list), pages: a.write()})
+		sections = append(sections, section{sheet: "apart", title: m.Say("apart.title"), part: batchName(list), pages: a.write()})
 	}
 	return sections
 }
@@ -108,12 +108,7 @@ func (a *apartList) whereLeft() page.Pt { return a.columns.cut + mm(4) }
 // whereSpans says from where to where, and why the line does not cut it. Of a length to be measured, the lines to write on
 // follow below.
 func (a *apartList) whereSpans(item plan.Apart) []span {
-	why, _, _ := strings.Cut(item.Words, ",")
-	if item.Reason != "measure" {
-		why = strings.ToUpper(item.Reason) + ": " + why
-	} else {
-		why = "MEASURE: " + why
-	}
+	why := a.say("apart.why." + strings.ReplaceAll(item.Reason, " ", "_"))
 	return []span{{style: mono(10), text: item.From + " > " + item.To}, {style: bold(10), text: why}}
 }
 
@@ -121,23 +116,23 @@ func (a *apartList) apartSpans(item plan.Apart) []span {
 	t := a.stock.types[item.Type]
 	spans := []span{{style: mono(10), text: item.Type}, {style: medium(10), text: t.ColourWords}, {style: medium(10), text: t.Gauge}}
 	if item.UM > 0 {
-		spans = append(spans, span{style: bold(10), text: "length " + exactMM(item.UM) + " mm"})
+		spans = append(spans, span{style: bold(10), text: a.say("apart.length", "length", a.exact(item.UM))})
 	}
 	if c, is := a.stock.cables[item.ID]; is {
-		spans = append(spans, span{style: bold(10), text: "CABLE"})
+		spans = append(spans, span{style: bold(10), text: a.say("apart.cable")})
 		for i, end := range []plan.CableEnd{c.A, c.B} {
-			spans = append(spans, span{style: medium(9), text: fmt.Sprintf("%s: jacket off %s mm", endName(i), exactMM(end.JacketOffUM))},
-				span{style: medium(9), text: labelled("shield", end.Shield)})
+			spans = append(spans, span{style: medium(9), text: a.say("apart.jacket_off", "end", a.stock.endName(i), "length", a.exact(end.JacketOffUM))},
+				span{style: medium(9), text: labelled(a.say("common.shield"), end.Shield)})
 		}
 	} else {
 		w := a.stock.wires[item.ID]
 		spans = append(spans, span{style: medium(9), text: w.Laid})
 		for i, end := range []plan.End{w.A, w.B} {
-			spans = append(spans, span{style: medium(9), text: labelled(endName(i)+":", joined(", ", a.stock.endWords(end), end.Note))},
-				span{style: mono(10), text: labelled("sleeve", end.Legend)})
+			spans = append(spans, span{style: medium(9), text: labelled(a.stock.endName(i)+":", joined(", ", a.stock.endWords(end), end.Note))},
+				span{style: mono(10), text: labelled(a.say("apart.sleeve"), end.Legend)})
 		}
 	}
-	return a.present(append(spans, span{style: regular(9), text: labelled("note:", item.Note)}))
+	return a.present(append(spans, span{style: regular(9), text: labelled(a.say("common.note_label"), item.Note)}))
 }
 
 func (a *apartList) coresHeight(cores []plan.Wire) page.Pt {
@@ -151,15 +146,15 @@ func (a *apartList) coresHeight(cores []plan.Wire) page.Pt {
 // heads opens every page: what it is about, and the serials over the boxes.
 func (a *apartList) heads() {
 	s := bold(9)
-	a.text(live.X, a.y+mm10(85), bold(24), live.W, "Not cut on the line")
-	a.text(live.X, a.y+mm10(150), regular(11), live.W, a.subject()+": in no tray; have them at hand before the work starts")
+	a.text(live.X, a.y+mm10(85), bold(24), live.W, a.say("apart.title"))
+	a.text(live.X, a.y+mm10(150), regular(11), live.W, a.say("apart.how", "pieces", a.subject()))
 	y := a.y + mm10(200)
 	low := y + a.serialLines()*headPitch() + mm(1)
 	a.serials(y+headPitch(), low)
-	a.text(a.columns.wire, low, s, a.whereLeft()-a.columns.wire, "id")
-	a.text(a.whereLeft(), low, s, mm(60), "from > to, why")
+	a.text(a.columns.wire, low, s, a.whereLeft()-a.columns.wire, a.say("apart.id"))
+	a.text(a.whereLeft(), low, s, mm(60), a.say("apart.from_to"))
 	if !a.draft {
-		a.text(a.columns.code+mm(1), low, s, codeWidth(), "scan or key in")
+		a.text(a.columns.code+mm(1), low, s, codeWidth(), a.say("common.scan"))
 	}
 	a.y = low + mm(2)
 	a.across(live.X, live.X+live.W, a.y, groupRule*3/2)
@@ -172,7 +167,7 @@ func (a *apartList) subject() string {
 	for _, item := range a.plan.Apart {
 		ids = append(ids, item.ID)
 	}
-	return a.stock.piecesWords(ids) + " per unit"
+	return a.say("cutlist.per_unit", "pieces", a.stock.piecesWords(ids))
 }
 
 // print prints one row.
@@ -213,19 +208,19 @@ func (a *apartList) measure(item plan.Apart) {
 	for _, unit := range a.units {
 		a.y += writePitch()
 		a.line(a.columns.wire, a.y-mm10(15), a.extraRoom(), []span{{style: monoBold(10), text: item.ID},
-			{style: regular(10), text: "unit"}, {style: monoBold(10), text: unit},
-			{style: medium(10), text: "measured", blank: mm(24), after: "mm,"},
-			{style: medium(10), text: "cut", blank: mm(24), after: "mm"}})
+			{style: regular(10), text: a.say("common.unit")}, {style: monoBold(10), text: unit},
+			{style: medium(10), text: a.say("apart.measured"), blank: mm(24), after: "mm,"},
+			{style: medium(10), text: a.say("apart.cut"), blank: mm(24), after: "mm"}})
 	}
 }
 
 // closing ends the list: how many were found, and who looked.
 func (a *apartList) closing() []span {
-	spans := []span{{style: bold(11), text: "end of list:"}}
+	spans := []span{{style: bold(11), text: a.say("apart.end")}}
 	for _, unit := range a.units {
-		spans = append(spans, span{style: monoBold(10), text: unit + " at hand", blank: mm(12), after: fmt.Sprintf("of %d", len(a.plan.Apart))})
+		spans = append(spans, span{style: monoBold(10), text: a.say("apart.at_hand", "unit", unit), blank: mm(12), after: a.say("common.of", "n", len(a.plan.Apart))})
 	}
-	return append(spans, span{style: medium(10), text: "by", blank: mm(35)}, span{style: medium(10), text: "date", blank: mm(26)})
+	return append(spans, span{style: medium(10), text: a.say("common.by"), blank: mm(35)}, span{style: medium(10), text: a.say("common.date"), blank: mm(26)})
 }
 
 func (a *apartList) closeHeight() page.Pt {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"regexp"
 	"strings"
 
 	"loomleaf/internal/page"
@@ -67,6 +68,45 @@ func (m composer) listed(names []string) string {
 	}
 	return text
 }
+
+// exact writes micrometres as millimetres without the unit, as the language does: "4.5", "4,5".
+func (c composer) exact(um int64) string { return c.Decimal(exactMM(um)) }
+
+// endOf names the end "a" or "b".
+func (c composer) endOf(end string) string {
+	if end == "b" {
+		return c.endName(1)
+	}
+	return c.endName(0)
+}
+
+// stripBy says what strips a type; a word that the shop made is printed as it stands.
+func (c composer) stripBy(how string) string {
+	if how == "" {
+		return ""
+	}
+	return c.Say("strip_by." + how)
+}
+
+// decimals writes every figure of a text as the language does.
+func (c composer) decimals(text string) string {
+	return regexp.MustCompile(`\d+\.\d+`).ReplaceAllStringFunc(text, c.Decimal)
+}
+
+// typeNames lists types; that of a core is named by its cable.
+func (c composer) typeNames(ids []string) string {
+	var names []string
+	for _, id := range ids {
+		if cable, core, is := strings.Cut(id, " core "); is {
+			id = c.Say("common.core_of", "cable", cable, "core", core)
+		}
+		names = append(names, id)
+	}
+	return strings.Join(names, ", ")
+}
+
+// exact is that of the composer.
+func (p *pen) exact(um int64) string { return p.metrics.exact(um) }
 
 // say returns the text of a key with its fields filled.
 func (p *pen) say(key string, pairs ...any) string { return p.metrics.Say(key, pairs...) }

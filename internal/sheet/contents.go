@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"strings"
 
 	"loomleaf/internal/page"
@@ -19,7 +18,7 @@ type contents struct {
 
 // contentsSections lays the list of every other page of the packet, and the planner's figures.
 func contentsSections(p *plan.Plan, pages []sheet, m composer, problems *problem.List) []section {
-	c := &contents{book: *newBook(m, problems), plan: p, stock: stockOf(p), listed: pages}
+	c := &contents{book: *newBook(m, problems), plan: p, stock: stockOf(p, m), listed: pages}
 	c.draft = p.Packet.Draft
 	c.pageList()
 	c.copies()
@@ -31,7 +30,7 @@ func contentsSections(p *plan.Plan, pages []sheet, m composer, problems *problem
 	c.warnings()
 	c.defaults()
 	c.identity()
-	return []section{{sheet: "contents", title: "Contents", pages: c.finish()}}
+	return []section{{sheet: "contents", title: m.Say("contents.title"), pages: c.finish()}}
 }
 
 // listPitch is the line pitch of the lists of this sheet.
@@ -39,12 +38,12 @@ func listPitch() page.Pt { return mm10(45) }
 
 // pageList names every valid page. Two columns where the names leave room, else one.
 func (c *contents) pageList() {
-	rule := "A page is valid if its name and hash stand in this list, whatever revision its head shows. Pull every other page, and every older list."
+	rule := c.say("contents.rule")
 	if c.draft {
-		rule = "This is a draft. No page of it is valid, and nobody may build from it; its pages have no codes and no labels."
+		rule = c.say("contents.draft_rule")
 	}
 	c.y = c.paragraph(live.X, c.y+mm(4), medium(10), live.W, mm(5), rule) - mm(2)
-	c.heading("Pages: "+fmt.Sprint(len(c.listed))+" and this list", mm(20))
+	c.heading(c.say("contents.pages", "n", len(c.listed)), mm(20))
 	columns := 2
 	for _, s := range c.listed {
 		if c.width(mono(9), s.Name) > live.W/2-hashWidth()-mm(6) {
@@ -52,9 +51,9 @@ func (c *contents) pageList() {
 		}
 	}
 	heads := func(x, width page.Pt) {
-		c.text(x, c.y, bold(9), mm(30), "page")
-		c.text(x+width-hashWidth(), c.y, bold(9), mm(27), "hash")
-		c.text(x+width-hashWidth()+mm(29), c.y, bold(9), mm(14), "rev")
+		c.text(x, c.y, bold(9), mm(30), c.say("contents.page"))
+		c.text(x+width-hashWidth(), c.y, bold(9), mm(27), c.say("contents.hash"))
+		c.text(x+width-hashWidth()+mm(29), c.y, bold(9), mm(14), c.say("contents.rev"))
 	}
 	c.columns(len(c.listed), columns, heads, func(i int, x, width page.Pt) {
 		s := c.listed[i]
@@ -72,7 +71,7 @@ func hashWidth() page.Pt { return mm(42) }
 func (c *contents) section(text string, keep page.Pt) {
 	c.open = nil
 	c.heading(text, keep)
-	c.open = func() { c.heading(text+", continued", 0) }
+	c.open = func() { c.heading(c.say("contents.continued", "heading", text), 0) }
 }
 
 // columns prints a list in columns, each read from top to bottom, over as many pages as it takes. Heads, which may be nil,
@@ -100,10 +99,10 @@ func (c *contents) columns(count, columns int, heads func(x, width page.Pt), ent
 }
 
 func (c *contents) copies() {
-	c.heading("Copies issued", 4*writePitch())
+	c.heading(c.say("contents.copies"), 4*writePitch())
 	for i := range 4 {
-		c.line(live.X, c.y+mm(7), live.W, []span{{style: medium(10), text: fmt.Sprintf("no. %d to", i+1), blank: mm(54)},
-			{style: medium(10), text: "date", blank: mm(26)}, {style: medium(10), text: "recalled", blank: mm(26)}})
+		c.line(live.X, c.y+mm(7), live.W, []span{{style: medium(10), text: c.say("contents.copy", "n", i+1), blank: mm(54)},
+			{style: medium(10), text: c.say("common.date"), blank: mm(26)}, {style: medium(10), text: c.say("contents.recalled"), blank: mm(26)}})
 		c.y += writePitch()
 	}
 	c.y += mm(1)
@@ -114,7 +113,7 @@ func (c *contents) notReady() {
 	if !c.draft {
 		return
 	}
-	c.heading("Not ready", mm(14))
+	c.heading(c.say("contents.not_ready"), mm(14))
 	c.y += mm(6)
 	c.draft = false // the list tells of what is boxed elsewhere
 	defer func() { c.draft = true }()
@@ -130,7 +129,7 @@ func (c *contents) notReady() {
 		c.y = c.paragraph(live.X+mm(9), c.y, medium(10), live.W-mm(9), mm(5), p.Text) + mm10(25)
 	}
 	if open == 0 {
-		c.text(live.X, c.y, regular(10), live.W, "nothing was found: the packet can be printed as it is")
+		c.text(live.X, c.y, regular(10), live.W, c.say("contents.ready"))
 		return
 	}
 	c.y -= mm(6)
@@ -138,18 +137,18 @@ func (c *contents) notReady() {
 
 // warnings prints each warning with a line for the planner's answer.
 func (c *contents) warnings() {
-	c.section("Warnings", mm(14))
+	c.section(c.say("contents.warnings"), mm(14))
 	if len(c.plan.Warnings) == 0 {
 		c.y += mm(6)
-		c.text(live.X, c.y, regular(10), live.W, "none")
+		c.text(live.X, c.y, regular(10), live.W, c.say("contents.none"))
 		return
 	}
 	for _, w := range c.plan.Warnings {
 		lines := len(c.wrap(medium(10), live.W, w.Text))
 		c.need(mm(5)*page.Pt(lines) + writePitch())
 		c.y = c.paragraph(live.X, c.y+mm(6), medium(10), live.W, mm(5), w.Text)
-		c.line(live.X, c.y+mm(2), live.W, []span{{style: regular(10), text: "answer", blank: mm(86)},
-			{style: regular(10), text: "by", blank: mm(28)}, {style: regular(10), text: "date", blank: mm(22)}})
+		c.line(live.X, c.y+mm(2), live.W, []span{{style: regular(10), text: c.say("contents.answer"), blank: mm(86)},
+			{style: regular(10), text: c.say("common.by"), blank: mm(28)}, {style: regular(10), text: c.say("common.date"), blank: mm(22)}})
 		c.y += mm(4)
 	}
 }
@@ -159,7 +158,7 @@ func (c *contents) defaults() {
 	if len(c.plan.Defaults) == 0 {
 		return
 	}
-	c.section("Defaults in force", mm(10))
+	c.section(c.say("contents.defaults"), mm(10))
 	var short, long []string
 	for _, d := range c.plan.Defaults {
 		text := d.Key + " = " + d.Value
@@ -179,18 +178,18 @@ func (c *contents) defaults() {
 
 // identity prints the identity of the whole packet.
 func (c *contents) identity() {
-	c.section("Identity of the packet", mm(8))
+	c.section(c.say("contents.identity"), mm(8))
 	c.y += mm(5)
 	c.text(live.X, c.y, mono(9), live.W, grouped(c.plan.Packet.Content))
 	c.y += mm(2)
 }
 
 // reelWords lists the reels of a type with what the job leaves on them.
-func reelWords(reels []plan.Reel, wireType string) string {
+func (c *contents) reelWords(reels []plan.Reel, wireType string) string {
 	var words []string
 	for _, r := range reels {
 		if r.Type == wireType {
-			words = append(words, fmt.Sprintf("%s: %s m used, %s m left", r.ID, metres(r.UsedUM), metresDown(r.LeftUM)))
+			words = append(words, c.say("contents.reel", "reel", r.ID, "used", c.decimal(metres(r.UsedUM)), "left", c.decimal(metresDown(r.LeftUM))))
 		}
 	}
 	return strings.Join(words, "; ")

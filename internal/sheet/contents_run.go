@@ -13,28 +13,28 @@ import (
 // changes says how often the line is set up anew, and how few times would do.
 func (c *contents) changes() {
 	ch := c.plan.Changes
-	order := "with these homes in this order of groups"
+	order := c.say("changes.this_order")
 	if ch.Free {
-		order = "with these homes"
+		order = c.say("changes.these_homes")
 	}
-	c.section("Changes in one pass over the list", mm(20))
-	c.say(medium(10), fmt.Sprintf("%s; no plan %s has fewer than %d", plural(ch.Reel, "reel change"), order, ch.Bound))
-	least := "the least there is " + order
+	c.section(c.say("changes.head"), mm(20))
+	c.put(medium(10), c.say("changes.bound", "changes", c.sayCount("changes.reel", ch.Reel), "order", order, "least", ch.Bound))
+	least := c.say("changes.least", "order", order)
 	if !ch.Proved {
-		least = fmt.Sprintf("no plan %s takes less than %s", order, duration(ch.FloorMS))
+		least = c.say("changes.floor", "order", order, "time", duration(ch.FloorMS))
 	}
-	c.say(regular(10), fmt.Sprintf("stops for changes take %s, each counted at its dearest change; %s", duration(ch.CostMS), least))
-	c.say(regular(10), fmt.Sprintf("%s, %s, %s; in the whole run %s", plural(ch.Method, "change")+" of method",
-		plural(ch.Ink, "change")+" of ink", plural(ch.Height, "change")+" of mark height", plural(ch.Loads, "reel load")))
+	c.put(regular(10), c.say("changes.cost", "time", duration(ch.CostMS), "least", least))
+	c.put(regular(10), c.say("changes.others", "method", c.sayCount("changes.method", ch.Method),
+		"ink", c.sayCount("changes.ink", ch.Ink), "height", c.sayCount("changes.height", ch.Height), "loads", c.sayCount("changes.loads", ch.Loads)))
 	if n := ch.Numbered; n.CostMS > ch.CostMS {
-		c.say(regular(10), fmt.Sprintf("in the order of their numbers the same wires take %s: this order saves %s and %s a pass",
-			plural(n.Reel, "reel change"), plural(n.Reel-ch.Reel, "change"), duration(n.CostMS-ch.CostMS)))
+		c.put(regular(10), c.say("changes.saving", "numbered", c.sayCount("changes.reel", n.Reel),
+			"saved", c.sayCount("changes.change", n.Reel-ch.Reel), "time", duration(n.CostMS-ch.CostMS)))
 	}
 	c.y += mm(2)
 }
 
-// say prints a paragraph below what stands there.
-func (c *contents) say(s style, text string) {
+// put prints a paragraph below what stands there.
+func (c *contents) put(s style, text string) {
 	lines := page.Pt(len(c.wrap(s, live.W, text)))
 	c.need(mm(2) + mm(5)*lines)
 	c.y = c.paragraph(live.X, c.y+mm(5), s, live.W, mm(5), text) - mm(5)
@@ -59,21 +59,21 @@ func (c *contents) time() {
 	if len(t.Groups) == 0 {
 		return
 	}
-	c.section("Time on the line, an estimate", mm(30))
-	c.say(bold(11), fmt.Sprintf("%s for all units", duration(t.Minutes*60_000)))
+	c.section(c.say("time.head"), mm(30))
+	c.put(bold(11), c.say("time.total", "time", duration(t.Minutes*60_000)))
 	var items []string
 	for _, item := range []struct {
 		words string
 		ms    int64
-	}{{"feed", t.Feed}, {"marks beyond the feed", t.Marks}, {"cutting", t.Cut}, {"reel loads", t.Load}, {"reel changes", t.Reel},
-		{"method changes", t.Method}, {"ink changes", t.Ink}, {"height changes", t.Height}, {"trays", t.Tray}, {"waiting", t.Wait}} {
+	}{{"feed", t.Feed}, {"marks", t.Marks}, {"cut", t.Cut}, {"load", t.Load}, {"reel", t.Reel},
+		{"method", t.Method}, {"ink", t.Ink}, {"height", t.Height}, {"tray", t.Tray}, {"wait", t.Wait}} {
 		if item.ms > 0 {
-			items = append(items, item.words+" "+duration(item.ms))
+			items = append(items, c.say("time.item."+item.words, "time", duration(item.ms)))
 		}
 	}
-	c.say(regular(10), strings.Join(items, ", "))
-	c.say(regular(10), fmt.Sprintf("beside the line: coiling, tying and moving trays %s, one group while the line makes the next", duration(t.Handling)))
-	c.say(medium(10), c.keepsUp())
+	c.put(regular(10), strings.Join(items, ", "))
+	c.put(regular(10), c.say("time.beside", "time", duration(t.Handling)))
+	c.put(medium(10), c.keepsUp())
 	c.y += mm(2)
 	c.timeline()
 }
@@ -83,17 +83,17 @@ func (c *contents) keepsUp() string {
 	var waits []string
 	for _, g := range c.plan.Time.Groups {
 		if g.WaitMS > 0 {
-			words := duration(g.WaitMS) + " after " + g.Group
+			words := c.say("time.after", "time", duration(g.WaitMS), "group", g.Group)
 			if batch := batchName(g.List); batch != "" {
-				words += " of " + batch
+				words = c.say("time.after_batch", "time", duration(g.WaitMS), "group", g.Group, "batch", batch)
 			}
 			waits = append(waits, words)
 		}
 	}
 	if len(waits) == 0 {
-		return "the person beside the line keeps up: the line never waits"
+		return c.say("time.keeps_up")
 	}
-	return "the line waits " + strings.Join(waits, ", ")
+	return c.say("time.waits", "waits", strings.Join(waits, ", "))
 }
 
 // prices compares the policies for homes.
@@ -101,8 +101,8 @@ func (c *contents) prices() {
 	if len(c.plan.Prices) == 0 {
 		return
 	}
-	c.section("What each policy for homes costs", mm(26))
-	heads := []ledgerColumn{{"policy", mm(44)}, {"reel changes", mm(28)}, {"minutes on the line", mm(38)}, {"wires out of a later connector's tray", mm(70)}}
+	c.section(c.say("prices.head"), mm(26))
+	heads := []ledgerColumn{{c.say("prices.policy"), mm(44)}, {c.say("prices.changes"), mm(28)}, {c.say("prices.minutes"), mm(38)}, {c.say("prices.ahead"), mm(70)}}
 	x := live.X
 	c.y += mm(5)
 	for i, head := range heads {
@@ -118,7 +118,7 @@ func (c *contents) prices() {
 		c.y += mm(5)
 		s, name := regular(10), p.Policy
 		if p.Chosen {
-			s, name = bold(10), p.Policy+", in force"
+			s, name = bold(10), c.say("prices.in_force", "policy", p.Policy)
 		}
 		c.text(live.X, c.y, s, heads[0].width, name)
 		x = live.X + heads[0].width
@@ -156,7 +156,7 @@ func (c *contents) timeline() {
 		}
 		y += runPitch()
 	}
-	c.text(live.X, y+mm10(28), regular(9), runsAt()-mm(2), "coil and tie")
+	c.text(live.X, y+mm10(28), regular(9), runsAt()-mm(2), c.say("time.coil_tie"))
 	for _, g := range c.plan.Time.Groups {
 		if x := c.runX(g.TakenMS); g.DoneMS > g.TakenMS {
 			c.box(x, y+mm10(6), max(c.runX(min(g.DoneMS, c.span()))-x, shortestRun()), mm10(22), rowRule)
@@ -164,7 +164,7 @@ func (c *contents) timeline() {
 	}
 	c.y = y + runPitch()
 	if left > 0 {
-		c.say(regular(9), fmt.Sprintf("not drawn: %s of shorter runs", plural(left, "reel")))
+		c.put(regular(9), c.sayCount("time.not_drawn", left))
 	}
 	c.y += mm(2)
 }

@@ -23,14 +23,14 @@ type wireColumn struct {
 	right bool
 }
 
-func wireColumns() []wireColumn {
-	return []wireColumn{{"type", 0, false}, {"colour", mm(28), false}, {"gauge", mm(74), false}, {"pieces", mm(124), true},
-		{"metres", mm(142), true}, {"longest mm", mm(162), true}, {"order m", mm(180), true}}
+func (c *contents) wireColumns() []wireColumn {
+	return []wireColumn{{c.say("contents.type"), 0, false}, {c.say("contents.colour"), mm(28), false}, {c.say("contents.gauge"), mm(74), false}, {c.say("contents.pieces"), mm(124), true},
+		{c.say("contents.metres"), mm(142), true}, {c.say("contents.longest"), mm(162), true}, {c.say("contents.order"), mm(180), true}}
 }
 
 // wireTable sums every wire type over all units.
 func (c *contents) wireTable() {
-	c.heading("Wire, all units", mm(24))
+	c.heading(c.say("contents.wire"), mm(24))
 	c.wireHeads()
 	orders := map[string]int64{}
 	for _, o := range c.plan.ToOrder {
@@ -43,7 +43,7 @@ func (c *contents) wireTable() {
 
 func (c *contents) wireHeads() {
 	c.y += mm(5)
-	for _, col := range wireColumns() {
+	for _, col := range c.wireColumns() {
 		if col.right {
 			c.right(live.X+col.edge, c.y, bold(9), mm(20), col.title)
 		} else {
@@ -56,7 +56,7 @@ func (c *contents) wireHeads() {
 
 func (c *contents) wireTotal(t plan.Total, order int64) {
 	wireType := c.stock.types[t.Type]
-	reels := c.wrap(regular(9), live.W-mm(28), reelWords(c.plan.Reels, t.Type))
+	reels := c.wrap(regular(9), live.W-mm(28), c.reelWords(c.plan.Reels, t.Type))
 	colour := c.wrap(medium(10), mm(45), wireType.ColourWords)
 	lines := page.Pt(max(1, len(colour)) + len(reels))
 	if c.left() < lines*listPitch()+mm(2) {
@@ -64,15 +64,15 @@ func (c *contents) wireTotal(t plan.Total, order int64) {
 		c.wireHeads()
 	}
 	base := c.y + mm10(45)
-	columns := wireColumns()
+	columns := c.wireColumns()
 	c.text(live.X, base, monoBold(10), mm(27), t.Type)
 	next := c.paragraph(live.X+columns[1].edge, base, medium(10), mm(45), listPitch(), wireType.ColourWords)
 	c.text(live.X+columns[2].edge, base, medium(10), mm(38), wireType.Gauge)
 	ordered := "–"
 	if order > 0 {
-		ordered = metres(order)
+		ordered = c.decimal(metres(order))
 	}
-	for i, figure := range []string{fmt.Sprint(t.Pieces), metres(t.UM), exactMM(t.LongestUM), ordered} {
+	for i, figure := range []string{fmt.Sprint(t.Pieces), c.decimal(metres(t.UM)), c.exact(t.LongestUM), ordered} {
 		c.right(live.X+columns[3+i].edge, base, medium(10), mm(18), figure)
 	}
 	c.flowReels(max(next, base+listPitch()), reels)

@@ -27,45 +27,44 @@ func crimpSections(p *plan.Plan, m composer, problems *problem.List) []section {
 		b.block(row)
 	}
 	b.rules()
-	return []section{{sheet: "crimp", title: "Crimp set-up and pull test", pages: b.finish()}}
+	return []section{{sheet: "crimp", title: m.Say("crimp.title"), pages: b.finish()}}
 }
 
 func (b *crimpBook) head() {
-	b.y = b.paragraph(live.X, b.y+mm(4), medium(10), live.W, mm10(46), "Before the run, and after every change of tool, setting or reel lot: "+
-		"set the tool, gauge it, crimp the samples, look at them, pull them apart. Every sample must reach the minimum. A sample that fails stops the run.") - mm(2)
+	b.y = b.paragraph(live.X, b.y+mm(4), medium(10), live.W, mm10(46), b.say("crimp.how")) - mm(2)
 }
 
 // facts are the lines of a block: what is set, what it must hold, what it must look like.
 func (b *crimpBook) facts(row plan.CrimpRow) [][]span {
 	s, strong := medium(11), bold(11)
-	strip := "strip " + exactMM(row.StripUM) + " mm"
+	strip := b.say("crimp.strip", "length", b.exact(row.StripUM))
 	if len(row.Steps) > 0 {
-		strip = "strip in steps: " + layerWords(row.Steps)
+		strip = b.say("strip.steps", "steps", b.metrics.layerWords(row.Steps))
 	}
-	set := []span{{style: strong, text: row.Tool}, {style: s, text: labelled("locator", row.Locator)}, {style: strong, text: labelled("setting", row.Setting)},
-		{style: s, text: strip}, {style: s, text: fmt.Sprintf("%d in each unit", row.Crimps)}}
+	set := []span{{style: strong, text: row.Tool}, {style: s, text: labelled(b.say("common.locator"), row.Locator)}, {style: strong, text: labelled(b.say("common.setting"), row.Setting)},
+		{style: s, text: strip}, {style: s, text: b.say("crimp.each_unit", "n", row.Crimps)}}
 	if row.Tool == "" {
-		set[0] = span{style: strong, text: "tool and setting as the maker gives them", blank: mm(44)}
+		set[0] = span{style: strong, text: b.say("crimp.by_maker"), blank: mm(44)}
 	}
-	hold := []span{{style: strong, text: "pull apart " + plural(row.Samples, "sample") + ": at least, as the drawing says", blank: mm(20), after: "N"}}
+	hold := []span{{style: strong, text: b.sayCount("crimp.pull_drawing", row.Samples), blank: mm(20), after: "N"}}
 	if row.Minimum != "" {
-		hold = []span{{style: strong, text: fmt.Sprintf("pull apart %s: at least %s", plural(row.Samples, "sample"), row.Minimum)}}
+		hold = []span{{style: strong, text: b.sayCount("crimp.pull", row.Samples, "force", b.metrics.decimals(row.Minimum))}}
 	}
 	switch {
 	case row.Seating != "":
-		hold = append(hold, span{style: strong, text: "seating pull: at most " + row.Seating})
+		hold = append(hold, span{style: strong, text: b.say("crimp.seating", "force", b.metrics.decimals(row.Seating))})
 	case row.Kind == "contact":
-		hold = append(hold, span{style: s, text: "seating pull: at most", blank: mm(20), after: "N"})
+		hold = append(hold, span{style: s, text: b.say("crimp.seating_blank"), blank: mm(20), after: "N"})
 	}
 	var look []span
 	if row.GapMostUM > 0 {
-		look = append(look, span{style: s, text: fmt.Sprintf("insulation gap %s to %s mm", exactMM(row.GapLeastUM), exactMM(row.GapMostUM))})
+		look = append(look, span{style: s, text: b.say("crimp.gap", "least", b.exact(row.GapLeastUM), "most", b.exact(row.GapMostUM))})
 	}
-	look = append(look, span{style: s, text: labelled("strands:", row.Strands)})
+	look = append(look, span{style: s, text: labelled(b.say("crimp.strands"), row.Strands)})
 	lines := b.lines(live.W-mm(2), b.present(set))
 	lines = append(lines, b.lines(live.W-mm(2), hold)...)
 	lines = append(lines, b.lines(live.W-mm(2), b.present(look))...)
-	return append(lines, b.lines(live.W-mm(2), b.present([]span{{style: medium(9), text: labelled("minimum:", row.Source)}}))...)
+	return append(lines, b.lines(live.W-mm(2), b.present([]span{{style: medium(9), text: labelled(b.say("crimp.minimum"), row.Source)}}))...)
 }
 
 // block prints one row of the plan, with the blanks of its record.
@@ -73,7 +72,7 @@ func (b *crimpBook) block(row plan.CrimpRow) {
 	b.at = row.Place
 	facts := b.facts(row)
 	name := b.lines(live.W, b.present([]span{{style: monoBold(14), text: row.Contact}, {style: mono(11), text: row.Part}, {style: bold(12), text: row.Size},
-		{style: medium(11), text: labelled("samples from", joined(", ", row.Types...))}}))
+		{style: medium(11), text: labelled(b.say("crimp.samples_from"), b.metrics.typeNames(row.Types))}}))
 	results := b.lines(live.W-mm(2), b.results(row.Samples))
 	b.need(mm(4) + mm(6)*page.Pt(len(name)+len(facts)) + writePitch()*page.Pt(len(results)+1))
 	b.y += mm(2)
@@ -98,30 +97,28 @@ func (b *crimpBook) results(samples int) []span {
 	var spans []span
 	for i := range samples {
 		spans = append(spans, span{style: medium(10), text: fmt.Sprintf("%d.", i+1), blank: mm(18), after: "N"},
-			span{style: medium(10), text: "break", blank: mm(7)})
+			span{style: medium(10), text: b.say("crimp.break"), blank: mm(7)})
 	}
 	return spans
 }
 
 func (b *crimpBook) made() []span {
 	s := medium(10)
-	return []span{{style: s, text: "tool id", blank: mm(22)}, {style: s, text: "calibration due", blank: mm(21)}, {style: s, text: "GO / NO-GO", blank: mm(8)},
-		{style: s, text: "by", blank: mm(14)}, {style: s, text: "stamp", blank: mm(14)}}
+	return []span{{style: s, text: b.say("common.tool_id"), blank: mm(22)}, {style: s, text: b.say("common.calibration_due"), blank: mm(21)}, {style: s, text: b.say("crimp.go"), blank: mm(8)},
+		{style: s, text: b.say("common.by"), blank: mm(14)}, {style: s, text: b.say("common.stamp"), blank: mm(14)}}
 }
 
 // rules prints how the test is made and where its figures come from.
 func (b *crimpBook) rules() {
-	lines := crimpRules(b.plan)
-	b.heading("How, and where the figures come from", mm(20))
+	lines := b.rulesOf()
+	b.heading(b.say("crimp.sources"), mm(20))
 	for _, words := range lines {
 		b.need(mm10(46)*page.Pt(len(b.wrap(medium(10), live.W, words))) + mm(1))
 		b.y = b.paragraph(live.X, b.y+mm10(48), medium(10), live.W, mm10(46), words) - mm10(40)
 	}
 }
 
-// crimpRules returns the words below the record.
-func crimpRules(p *plan.Plan) []string {
-	return append([]string{"The drawing and the maker of the contact come before every figure here.",
-		"Break: 1 wire slips out, 2 strands break in the crimp, 3 contact breaks in the crimp, 4 wire breaks outside it, 5 contact breaks outside it."},
-		p.CrimpRules...)
+// rulesOf returns the words below the record.
+func (b *crimpBook) rulesOf() []string {
+	return append([]string{b.say("crimp.drawing_first"), b.say("crimp.breaks")}, b.plan.CrimpRules...)
 }

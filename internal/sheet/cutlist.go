@@ -39,7 +39,7 @@ type cutList struct {
 
 // cutSections returns the cut lists: groups in the order of the run, each with its lists of units.
 func cutSections(p *plan.Plan, m composer, problems *problem.List) []section {
-	goods := stockOf(p)
+	goods := stockOf(p, m)
 	columns := measureColumns(*p, &pen{metrics: m})
 	var sections []section
 	setting := ""
@@ -48,7 +48,7 @@ func cutSections(p *plan.Plan, m composer, problems *problem.List) []section {
 			c := &cutList{book: *newBook(m, problems), plan: p, stock: goods, columns: columns, group: group, units: units,
 				list: list, still: group.StillOn[list], setting: setting}
 			c.draft = p.Packet.Draft
-			sections = append(sections, section{sheet: "cutlist", title: "Cut list", name: group.Connector,
+			sections = append(sections, section{sheet: "cutlist", title: m.Say("cutlist.title"), name: group.Connector,
 				part: batchName(list), pages: c.write()})
 			setting = c.setting
 		}

@@ -53,7 +53,7 @@ func measureColumns(p plan.Plan, pen *pen) cutColumns {
 	}
 	c.number = x + mm10(57)
 	c.wire = c.number + mm10(17)
-	pieces := piecesOf(p)
+	pieces := piecesOf(p, pen.metrics)
 	c.cut = c.wire + pen.width(monoBold(12), strings.Repeat("0", idCharacters(pieces))) +
 		mm(2) + pen.width(monoBold(12), strings.Repeat("0", cutCharacters(pieces)))
 	c.placeEnds(longestLegend(pieces, pen))
@@ -61,8 +61,8 @@ func measureColumns(p plan.Plan, pen *pen) cutColumns {
 }
 
 // piecesOf returns what the cut lists of a packet print.
-func piecesOf(p plan.Plan) []cutPiece {
-	goods := stockOf(&p)
+func piecesOf(p plan.Plan, m composer) []cutPiece {
+	goods := stockOf(&p, m)
 	var pieces []cutPiece
 	for _, g := range p.Groups {
 		for _, id := range g.Wires {

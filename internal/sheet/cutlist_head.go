@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"strings"
-
 	"loomleaf/internal/page"
 )
 
@@ -26,15 +24,15 @@ func (c *cutList) head() {
 }
 
 func (c *cutList) subject() string {
-	return c.stock.piecesWords(c.group.Wires) + " per unit"
+	return c.say("cutlist.per_unit", "pieces", c.stock.piecesWords(c.group.Wires))
 }
 
 // columnHeads prints the heads from base line y on, and returns the lowest base line.
 func (c *cutList) columnHeads(y page.Pt) page.Pt {
 	col, s := c.columns, bold(9)
-	c.text(live.X, y, s, col.ends[0].legend-mm(4)-live.X, "tray "+c.group.Connector+" of unit")
+	c.text(live.X, y, s, col.ends[0].legend-mm(4)-live.X, c.say("cutlist.tray_of_unit", "tray", c.group.Connector))
 	c.arrow(col.ends[0].legend-mm10(12), y-mm10(12))
-	c.text(col.ends[0].legend, y, regular(9), col.code-col.ends[0].legend, "the end that goes to "+c.group.Connector)
+	c.text(col.ends[0].legend, y, regular(9), col.code-col.ends[0].legend, c.say("cutlist.home_end", "connector", c.group.Connector))
 	lines := c.serialLines()
 	middle := y + lines*headPitch()
 	low := middle + headPitch()
@@ -43,12 +41,12 @@ func (c *cutList) columnHeads(y page.Pt) page.Pt {
 		bottom = low + 2*headPitch()
 	}
 	c.serials(y+headPitch(), bottom)
-	c.right(col.number, low, s, mm(6), "no.")
-	c.text(col.wire, low, s, mm(15), "wire")
-	c.right(col.cut, middle, s, mm(20), "cut mm")
-	c.right(col.cut, low, s, mm(20), "-0 / +"+exactMM(c.plan.Line.StepUM))
+	c.right(col.number, low, s, mm(6), c.say("common.no"))
+	c.text(col.wire, low, s, mm(18), c.say("common.wire"))
+	c.right(col.cut, middle, s, mm(20), c.say("cutlist.cut"))
+	c.right(col.cut, low, s, mm(20), "-0 / +"+c.exact(c.plan.Line.StepUM))
 	if !c.draft {
-		c.text(col.code+mm(1), low, s, codeWidth(), "scan or key in")
+		c.text(col.code+mm(1), low, s, codeWidth(), c.say("common.scan"))
 	}
 	c.endHeads(bottom-headPitch(), bottom)
 	return bottom
@@ -58,25 +56,23 @@ func headPitch() page.Pt { return mm(4) }
 
 func (c *cutList) endHeads(middle, low page.Pt) {
 	col, s := c.columns, bold(9)
-	a, b := "END A  from", "END B  to"
+	first := [2]string{c.say("cutlist.leaves_first"), ""}
 	if c.plan.Packet.Leading == "b" {
-		b += ", leaves first"
-	} else {
-		a += ", leaves first"
+		first[0], first[1] = "", first[0]
 	}
+	names := [2]string{c.say("cutlist.end_a"), c.say("cutlist.end_b")}
 	if col.stacked {
-		c.right(col.ends[0].strip, middle, s, mm(15), "strip")
+		c.right(col.ends[0].strip, middle, s, mm(15), c.say("cutlist.strip"))
 		c.right(col.ends[0].strip, low, s, mm(15), "mm")
-		c.text(col.ends[0].legend, middle, s, col.ends[0].room, a)
-		c.text(col.ends[1].legend, low, s, col.ends[1].room, b)
+		c.text(col.ends[0].legend, middle, s, col.ends[0].room, joined(", ", names[0], first[0]))
+		c.text(col.ends[1].legend, low, s, col.ends[1].room, joined(", ", names[1], first[1]))
 		return
 	}
-	for i, words := range []string{a, b} {
-		name, rest, _ := strings.Cut(words, ", ")
-		c.right(col.ends[i].strip, middle, s, stripWidth(), "strip")
+	for i, name := range names {
+		c.right(col.ends[i].strip, middle, s, stripWidth(), c.say("cutlist.strip"))
 		c.right(col.ends[i].strip, low, s, stripWidth(), "mm")
 		c.text(col.ends[i].legend, middle, s, col.ends[i].room, name)
-		c.text(col.ends[i].legend, low, s, col.ends[i].room, rest)
+		c.text(col.ends[i].legend, low, s, col.ends[i].room, first[i])
 	}
 }
 

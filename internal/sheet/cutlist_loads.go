@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"fmt"
-
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 )
@@ -23,23 +21,23 @@ func (c *cutList) loadSpans(step plan.Step) []span {
 	if name == "" {
 		name = step.Type
 	}
-	spans := []span{{style: bold(12), text: "LOAD"}, {style: monoBold(16), text: name}}
+	spans := []span{{style: bold(12), text: c.say("cutlist.load")}, {style: monoBold(16), text: name}}
 	if step.Kind == plan.StepSwitch {
-		spans = []span{{style: bold(12), text: "SWITCH to"}, {style: monoBold(14), text: name}}
+		spans = []span{{style: bold(12), text: c.say("cutlist.switch")}, {style: monoBold(14), text: name}}
 	}
-	return c.present(append(append(spans, described...), methodWords(step.Method, step.Ink)))
+	return c.present(append(append(spans, described...), c.metrics.methodWords(step.Method, step.Ink)))
 }
 
 // loadDetails is the second part of a load: how high the marks are, where the reel is, which lot.
 func (c *cutList) loadDetails(step plan.Step) []span {
 	s := regular(10)
-	spans := []span{{style: s, text: heightWords(step.HeightUM)}, {style: medium(10), text: rackWords(step.Rack)},
-		{style: medium(10), text: labelled("strip by", c.stock.types[step.Type].StripBy)}}
+	spans := []span{{style: s, text: c.metrics.heightWords(step.HeightUM)}, {style: medium(10), text: c.metrics.rackWords(step.Rack)},
+		{style: medium(10), text: labelled(c.say("common.strip_by"), c.metrics.stripBy(c.stock.types[step.Type].StripBy))}}
 	if step.Kind == plan.StepLoad {
-		spans = append(spans, span{style: s, text: labelled("from", step.Place)}, span{style: s, text: labelled("planned lot", step.Lot)},
-			span{style: medium(10), text: "loaded lot", blank: mm(30)})
+		spans = append(spans, span{style: s, text: labelled(c.say("common.from_place"), step.Place)}, span{style: s, text: labelled(c.say("common.planned_lot"), step.Lot)},
+			span{style: medium(10), text: c.say("common.loaded_lot"), blank: mm(30)})
 		if step.Reel == "" {
-			spans = append(spans, span{style: medium(10), text: "reel", blank: mm(22)})
+			spans = append(spans, span{style: medium(10), text: c.say("common.reel"), blank: mm(22)})
 		}
 	}
 	return c.present(spans)
@@ -58,8 +56,8 @@ func (c *cutList) loadRoom() page.Pt { return live.W - loadSide() - mm(9) }
 // loadParts returns what a load or a switch says, each part from the left edge. A switch is one part: little happens.
 func (c *cutList) loadParts(step plan.Step) [][]span {
 	if step.Kind == plan.StepTray {
-		return [][]span{{{style: bold(12), text: fmt.Sprintf("TRAY %d of %d", step.Part, step.Of)},
-			{style: medium(11), text: "for every unit: put it under. What follows goes into it"}}}
+		return [][]span{{{style: bold(12), text: c.say("cutlist.tray", "part", step.Part, "of", step.Of)},
+			{style: medium(11), text: c.say("cutlist.tray_under")}}}
 	}
 	if step.Kind == plan.StepSwitch {
 		return [][]span{append(c.loadSpans(step), c.loadDetails(step)...)}
@@ -91,7 +89,7 @@ func (c *cutList) load(row cutRow) {
 	if row.step.Kind == plan.StepTray {
 		return
 	}
-	c.still, c.setting = row.step.Reel, settingWords(row.step)
+	c.still, c.setting = row.step.Reel, c.settingWords(row.step)
 	if c.still == "" {
 		c.still = row.step.Type
 	}
@@ -99,9 +97,9 @@ func (c *cutList) load(row cutRow) {
 
 // stillOn says what the line runs when the page starts.
 func (c *cutList) stillOn() []span {
-	spans := []span{{style: bold(11), text: "STILL ON:"}}
+	spans := []span{{style: bold(11), text: c.say("cutlist.still_on")}}
 	if c.still == "" {
-		return append(spans, span{style: bold(11), text: "nothing"})
+		return append(spans, span{style: bold(11), text: c.say("cutlist.nothing")})
 	}
 	if reel, known := c.stock.reels[c.still]; known {
 		spans = append(spans, span{style: monoBold(12), text: c.still})
@@ -113,11 +111,11 @@ func (c *cutList) stillOn() []span {
 }
 
 // settingWords says how the line marks while a step runs on.
-func settingWords(step plan.Step) string {
+func (c *cutList) settingWords(step plan.Step) string {
 	if step.Method == "test first" {
-		return "as proved"
+		return c.say("mark.as_proved")
 	}
-	return methodWords(step.Method, step.Ink).text
+	return c.metrics.methodWords(step.Method, step.Ink).text
 }
 
 // ending prints what closes a group: lines for changes nobody planned, and the count of every unit.
@@ -125,7 +123,7 @@ func (c *cutList) ending() {
 	c.need(c.endingHeight())
 	c.y += mm(3)
 	for range 2 {
-		c.line(live.X, c.y+mm(6), live.W, changeSpans())
+		c.line(live.X, c.y+mm(6), live.W, c.changeSpans())
 		c.y += writePitch()
 	}
 	c.y = c.flow(live.X, c.y+mm(6), live.W, writePitch(), c.countSpans()...)
@@ -138,17 +136,17 @@ func (c *cutList) endingHeight() page.Pt {
 // writePitch is the line pitch of everything written by hand.
 func writePitch() page.Pt { return mm10(85) }
 
-func changeSpans() []span {
+func (c *cutList) changeSpans() []span {
 	s := regular(10)
-	return []span{{style: s, text: "change of reel here: from row", blank: mm(14)}, {style: s, text: "reel", blank: mm(24)},
-		{style: s, text: "lot", blank: mm(30)}, {style: s, text: "initials", blank: mm(15)}}
+	return []span{{style: s, text: c.say("cutlist.change_here"), blank: mm(14)}, {style: s, text: c.say("common.reel"), blank: mm(24)},
+		{style: s, text: c.say("common.lot"), blank: mm(30)}, {style: s, text: c.say("common.initials"), blank: mm(15)}}
 }
 
 func (c *cutList) countSpans() []span {
-	spans := []span{{style: bold(11), text: "end of " + c.group.Connector + ":"}}
+	spans := []span{{style: bold(11), text: c.say("cutlist.end_of", "connector", c.group.Connector)}}
 	for _, unit := range c.units {
-		spans = append(spans, span{style: monoBold(10), text: unit + " counted", blank: mm(12),
-			after: fmt.Sprintf("of %d", len(c.group.Wires))})
+		spans = append(spans, span{style: monoBold(10), text: c.say("common.counted", "unit", unit), blank: mm(12),
+			after: c.say("common.of", "n", len(c.group.Wires))})
 	}
-	return append(spans, span{style: medium(10), text: "operator", blank: mm(35)}, span{style: medium(10), text: "date, time", blank: mm(30)})
+	return append(spans, span{style: medium(10), text: c.say("common.operator"), blank: mm(35)}, span{style: medium(10), text: c.say("common.date_time"), blank: mm(30)})
 }

@@ -37,46 +37,46 @@ func (s stock) piece(id string) cutPiece {
 
 func (s stock) wirePiece(w plan.Wire) cutPiece {
 	p := cutPiece{id: w.ID, cutUM: w.CutUM, code: w.Code, place: w.Place,
-		ends: [2]cutEnd{wireEnd(w, w.A), wireEnd(w, w.B)}}
-	p.middle = middleWords(w.ID, w.Marks, w.A.Legend == "" && w.B.Legend == "")
-	p.words = append(p.words, span{style: medium(9), text: boardEnds(w)}, span{style: medium(9), text: w.Laid})
+		ends: [2]cutEnd{s.wireEnd(w, w.A), s.wireEnd(w, w.B)}}
+	p.middle = s.middleWords(w.ID, w.Marks, w.A.Legend == "" && w.B.Legend == "")
+	p.words = append(p.words, span{style: medium(9), text: s.boardEnds(w)}, span{style: medium(9), text: w.Laid})
 	for i, end := range []plan.End{w.A, w.B} {
-		p.words = append(p.words, span{style: medium(9), text: labelled(endName(i)+":", s.endWords(end))},
-			span{style: medium(9), text: labelled(endName(i)+": strip", stepWords(end.Steps))})
+		p.words = append(p.words, span{style: medium(9), text: labelled(s.endName(i)+":", s.endWords(end))},
+			span{style: medium(9), text: labelled(s.Say("cutlist.end_strip", "end", s.endName(i)), s.stepWords(end.Steps))})
 	}
 	p.words = append(p.words, s.markSpans(w.ID, p.middle, w.Method, w.Turned, w.Marks)...)
-	p.words = append(p.words, span{style: regular(9), text: labelled("END A:", w.A.Note)},
-		span{style: regular(9), text: labelled("END B:", w.B.Note)}, span{style: regular(9), text: labelled("note:", w.Note)})
+	p.words = append(p.words, span{style: regular(9), text: labelled(s.endName(0)+":", w.A.Note)},
+		span{style: regular(9), text: labelled(s.endName(1)+":", w.B.Note)}, span{style: regular(9), text: labelled(s.Say("common.note_label"), w.Note)})
 	return p
 }
 
 // wireEnd returns an end of a wire. Where nothing is stripped a dash stands in place of the figure.
-func wireEnd(w plan.Wire, end plan.End) cutEnd {
+func (s stock) wireEnd(w plan.Wire, end plan.End) cutEnd {
 	strip := "–"
 	if end.Stage != "board" && end.StripUM > 0 {
-		strip = exactMM(end.StripUM)
+		strip = s.exact(end.StripUM)
 	}
 	return cutEnd{strip: strip, legend: end.Legend, home: end.At == w.Home || strings.HasPrefix(end.At, w.Home+":")}
 }
 
 func (s stock) cablePiece(c plan.Cable) cutPiece {
 	p := cutPiece{id: c.ID, cutUM: c.CutUM, code: c.Code, place: c.Place,
-		ends: [2]cutEnd{cableEnd(c.Home, c.A), cableEnd(c.Home, c.B)}, cores: s.coresOf(c)}
-	p.middle = middleWords(c.ID, c.Marks, c.A.Legend == "" && c.B.Legend == "")
-	p.words = append(p.words, span{style: bold(9), text: "CABLE, one cut; in place of strip: jacket off"})
+		ends: [2]cutEnd{s.cableEnd(c.Home, c.A), s.cableEnd(c.Home, c.B)}, cores: s.coresOf(c)}
+	p.middle = s.middleWords(c.ID, c.Marks, c.A.Legend == "" && c.B.Legend == "")
+	p.words = append(p.words, span{style: bold(9), text: s.Say("cutlist.cable")})
 	for i, end := range []plan.CableEnd{c.A, c.B} {
-		p.words = append(p.words, span{style: medium(9), text: labelled(endName(i)+": shield", end.Shield)})
+		p.words = append(p.words, span{style: medium(9), text: labelled(s.Say("cutlist.end_shield", "end", s.endName(i)), end.Shield)})
 	}
 	if len(c.Spare) > 0 {
-		p.words = append(p.words, span{style: medium(9), text: "no wire: core " + strings.Join(c.Spare, ", ")})
+		p.words = append(p.words, span{style: medium(9), text: s.Say("cutlist.no_wire", "cores", strings.Join(c.Spare, ", "))})
 	}
 	p.words = append(p.words, s.markSpans(c.ID, p.middle, c.Method, c.Turned, c.Marks)...)
-	p.words = append(p.words, span{style: regular(9), text: labelled("note:", c.Note)})
+	p.words = append(p.words, span{style: regular(9), text: labelled(s.Say("common.note_label"), c.Note)})
 	return p
 }
 
-func cableEnd(home string, end plan.CableEnd) cutEnd {
-	return cutEnd{strip: exactMM(end.JacketOffUM), legend: end.Legend, home: slices.Contains(strings.Split(end.At, "+"), home)}
+func (s stock) cableEnd(home string, end plan.CableEnd) cutEnd {
+	return cutEnd{strip: s.exact(end.JacketOffUM), legend: end.Legend, home: slices.Contains(strings.Split(end.At, "+"), home)}
 }
 
 func (s stock) coresOf(c plan.Cable) []plan.Wire {
@@ -87,42 +87,40 @@ func (s stock) coresOf(c plan.Cable) []plan.Wire {
 	return cores
 }
 
-func endName(i int) string { return [2]string{"END A", "END B"}[i] }
-
 // endWords says where an end goes that no cavity takes, how it is finished, and whether it stays loose.
 func (s stock) endWords(end plan.End) string {
 	loose := ""
 	if end.Loose {
-		loose = "stays loose: do not land"
+		loose = s.Say("cutlist.loose")
 	}
-	return joined("; ", s.whereWords(end.At), labelled("finish", end.Finish), loose)
+	return joined("; ", s.whereWords(end.At), labelled(s.Say("cutlist.finish"), end.Finish), loose)
 }
 
 // whereWords names what an end goes to; "" for a cavity of a connector, which its legend names.
 func (s stock) whereWords(at string) string {
 	if kind := s.joints[at]; kind != "" {
-		return kind + " " + at
+		return s.Say("cutlist.at_"+kind, "id", at)
 	}
 	if node, is := strings.CutPrefix(at, "capped@"); is {
-		return "capped at " + node
+		return s.Say("cutlist.capped", "node", node)
 	}
 	if node, is := strings.CutPrefix(at, "leaves@"); is {
-		return "leaves at " + node
+		return s.Say("cutlist.leaves", "node", node)
 	}
 	if cable, is := strings.CutSuffix(at, " shield"); is {
-		return "shield of " + cable
+		return s.Say("cutlist.shield_of", "cable", cable)
 	}
 	return ""
 }
 
 // stepWords says how far each layer of a coax end is stripped: "jacket 12, braid 8, core 4 mm".
-func stepWords(steps []plan.StripStep) string {
+func (c composer) stepWords(steps []plan.StripStep) string {
 	if len(steps) == 0 {
 		return ""
 	}
 	var words []string
 	for _, step := range steps {
-		words = append(words, step.Layer+" "+exactMM(step.UM))
+		words = append(words, step.Layer+" "+c.exact(step.UM))
 	}
 	return strings.Join(words, ", ") + " mm"
 }
@@ -132,19 +130,19 @@ func (s stock) markSpans(id, middle, method string, turned bool, marks []plan.Ma
 	spans := []span{{style: regular(9), text: middle}}
 	switch {
 	case s.tagged[id]:
-		spans = append(spans, span{style: medium(9), text: "on a tag tied to it: no mark by the line"})
+		spans = append(spans, span{style: medium(9), text: s.Say("cutlist.on_tag")})
 	case method == "sleeve":
-		spans = append(spans, span{style: medium(9), text: "on sleeves: no mark by the line"})
+		spans = append(spans, span{style: medium(9), text: s.Say("cutlist.on_sleeves")})
 	}
 	switch {
 	case mixed(marks):
-		spans = append(spans, span{style: regular(9), text: "near each end the text reads from that end"})
+		spans = append(spans, span{style: regular(9), text: s.Say("cutlist.reads_from_ends")})
 	case turned:
-		spans = append(spans, span{style: regular(9), text: "the text reads from END B to END A"})
+		spans = append(spans, span{style: regular(9), text: s.Say("cutlist.reads_turned")})
 	}
 	for _, mark := range marks {
 		if len(mark.Lines) > 0 {
-			return append(spans, span{style: regular(9), text: "in two lines: " + strings.Join(mark.Lines, " over ")})
+			return append(spans, span{style: regular(9), text: s.Say("cutlist.two_lines", "upper", mark.Lines[0], "lower", mark.Lines[len(mark.Lines)-1])})
 		}
 	}
 	return spans
@@ -158,33 +156,33 @@ func mixed(marks []plan.Mark) bool {
 // coreSpans says what becomes of a core: its colour and gauge, its wire, where it goes, how its ends are made.
 func (c *cutList) coreSpans(w plan.Wire) []span {
 	t, s := c.stock.types[w.Type], regular(9)
-	spans := []span{{style: bold(10), text: w.Cable + " core " + w.Core}, {style: medium(10), text: t.ColourWords},
+	spans := []span{{style: bold(10), text: c.say("common.core_of", "cable", w.Cable, "core", w.Core)}, {style: medium(10), text: t.ColourWords},
 		{style: medium(10), text: t.GaugeShort}, {style: monoBold(10), text: w.ID}, {style: mono(10), text: w.From + " > " + w.To}}
 	var ends [2]string
 	for i, end := range []plan.End{w.A, w.B} {
-		ends[i] = joined(", ", coreCut(end), c.stock.endWords(end), end.Note)
+		ends[i] = joined(", ", c.coreCut(end), c.stock.endWords(end), end.Note)
 	}
 	if ends[0] == ends[1] {
-		spans = append(spans, span{style: medium(9), text: labelled("both ends:", ends[0])})
+		spans = append(spans, span{style: medium(9), text: labelled(c.say("cutlist.both_ends"), ends[0])})
 	} else {
-		spans = append(spans, span{style: medium(9), text: labelled("END A:", ends[0])}, span{style: medium(9), text: labelled("END B:", ends[1])})
+		spans = append(spans, span{style: medium(9), text: labelled(c.stock.endName(0)+":", ends[0])}, span{style: medium(9), text: labelled(c.stock.endName(1)+":", ends[1])})
 	}
-	return c.present(append(spans, span{style: s, text: labelled("note:", w.Note)}))
+	return c.present(append(spans, span{style: s, text: labelled(c.say("common.note_label"), w.Note)}))
 }
 
 // coreCut says what is cut off a core inside the jacket's end, and what is stripped: "trim 35 mm, strip 4 mm".
-func coreCut(end plan.End) string {
+func (c *cutList) coreCut(end plan.End) string {
 	trim, strip := "", ""
 	if end.TrimUM > 0 {
-		trim = "trim " + exactMM(end.TrimUM) + " mm"
+		trim = c.say("cutlist.trim", "length", c.exact(end.TrimUM))
 	}
 	switch {
 	case end.Stage == "board":
-		strip = "at the board: do not strip"
+		strip = c.say("cutlist.core_board")
 	case len(end.Steps) > 0:
-		strip = "strip " + stepWords(end.Steps)
+		strip = c.say("cutlist.strip_steps", "steps", c.metrics.stepWords(end.Steps))
 	case end.StripUM > 0:
-		strip = "strip " + exactMM(end.StripUM) + " mm"
+		strip = c.say("cutlist.strip_to", "length", c.exact(end.StripUM))
 	}
 	return joined(", ", trim, strip)
 }

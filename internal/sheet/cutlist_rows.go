@@ -46,7 +46,7 @@ func (c *cutList) pieceRow(row cutRow) {
 	}
 	c.right(col.number, base, mono(9), mm(7), strconv.Itoa(row.number))
 	c.text(col.wire, base, monoBold(12), col.cut-col.wire, piece.id)
-	c.right(col.cut, base, monoBold(12), mm(25), exactMM(piece.cutUM))
+	c.right(col.cut, base, monoBold(12), mm(25), c.exact(piece.cutUM))
 	c.end(col.ends[0], "A", piece.ends[0])
 	c.end(col.ends[1], "B", piece.ends[1])
 	c.code(row.left, piece.code)
@@ -72,18 +72,15 @@ func (c *cutList) end(col endColumns, tag string, end cutEnd) {
 // endLegend prints the text near an end exactly as it stands on the wire, or says in words that there is none.
 func (c *cutList) endLegend(x, y, room page.Pt, legend string) {
 	if legend == "" {
-		c.text(x, y, regular(10), room, noMark)
+		c.text(x, y, regular(10), room, c.say("cutlist.no_mark"))
 		return
 	}
 	c.text(x, y, mono(10), room, legend)
 }
 
-// noMark stands where an end carries no legend.
-const noMark = "no mark"
-
 func (p *pen) legendWidth(legend string) page.Pt {
 	if legend == "" {
-		return p.width(regular(10), noMark)
+		return p.width(regular(10), p.say("cutlist.no_mark"))
 	}
 	return p.width(mono(10), legend)
 }
@@ -168,34 +165,34 @@ func (c *cutList) furtherLines(row cutRow) [][]span {
 func (c *cutList) furtherSpans(row cutRow) []span {
 	var spans []span
 	if units := row.step.Units; len(units) > 0 && len(units) < len(c.units) {
-		spans = append(spans, span{style: bold(9), text: "this row: unit " + strings.Join(units, ", ") + " only"})
+		spans = append(spans, span{style: bold(9), text: c.say("cutlist.units_only", "units", strings.Join(units, ", "))})
 	}
 	return c.present(append(spans, row.piece.words...))
 }
 
 // boardEnds says which ends are stripped at the board only.
-func boardEnds(w plan.Wire) string {
+func (s stock) boardEnds(w plan.Wire) string {
 	a, b := w.A.Stage == "board", w.B.Stage == "board"
 	switch {
 	case a && b:
-		return "both ends at the board: do not strip"
+		return s.Say("cutlist.both_board")
 	case a:
-		return "END A at the board: do not strip"
+		return s.Say("cutlist.a_board")
 	case b:
-		return "END B at the board: do not strip"
+		return s.Say("cutlist.b_board")
 	}
 	return ""
 }
 
 // middleWords gives the legend between the ends where it is not the bare id.
-func middleWords(id string, marks []plan.Mark, bare bool) string {
+func (s stock) middleWords(id string, marks []plan.Mark, bare bool) string {
 	for _, mark := range marks {
 		switch {
 		case mark.End != "":
 		case bare:
-			return "mark in the middle only: " + mark.Text
+			return s.Say("cutlist.middle_only", "text", mark.Text)
 		case mark.Text != id:
-			return "marks between the ends: " + mark.Text
+			return s.Say("cutlist.between", "text", mark.Text)
 		}
 	}
 	return ""
@@ -216,5 +213,5 @@ func (c *cutList) below(row cutRow, height page.Pt) {
 	for i := range c.units {
 		c.blank(c.columns.boxes[i]-mm(1), base, mm(7))
 	}
-	c.text(c.columns.wire, base, medium(10), live.W/2, fmt.Sprintf("of 10 counted, each unit, rows %d to %d", row.number-9, row.number))
+	c.text(c.columns.wire, base, medium(10), live.W/2, c.say("cutlist.ten", "from", row.number-9, "to", row.number))
 }

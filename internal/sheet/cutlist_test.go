@@ -175,7 +175,7 @@ func TestLoadSaysMethodAndInkInWords(t *testing.T) {
 		"TEST FIRST: as proved": {Method: "test first"}, "NO MARK": {Method: "none"},
 		"SLEEVES: no mark on the line": {Method: "sleeve"},
 	} {
-		require.Equal(t, want, methodWords(step.Method, step.Ink).text)
+		require.Equal(t, want, loadFonts(t).methodWords(step.Method, step.Ink).text)
 	}
 }
 

@@ -21,22 +21,20 @@ func firstPieceSections(p *plan.Plan, m composer, problems *problem.List) []sect
 		rows[i] = featureRow(f, &sources)
 	}
 	g := newTable(p, m, problems, nil, []gridColumn{
-		{title: "no.", style: mono(10), least: mm(9)}, {title: "characteristic", style: bold(11), least: mm(30), share: 1},
-		{title: "requirement", style: medium(11), least: mm(34), share: 3}, {title: "found", style: mono(10), least: mm(22), write: true},
-		{title: "with", style: mono(10), least: mm(14), write: true}, {title: "good", style: mono(10), least: mm(8), write: true},
-		{title: "tag no.", style: mono(10), least: mm(12), write: true}}, rows)
+		{title: m.Say("common.no"), style: mono(10), least: mm(9)}, {title: m.Say("firstpiece.characteristic"), style: bold(11), least: mm(30), share: 1},
+		{title: m.Say("firstpiece.requirement"), style: medium(11), least: mm(34), share: 3}, {title: m.Say("firstpiece.found"), style: mono(10), least: mm(22), write: true},
+		{title: m.Say("firstpiece.with"), style: mono(10), least: mm(14), write: true}, {title: m.Say("firstpiece.good"), style: mono(10), least: mm(8), write: true},
+		{title: m.Say("common.tag_no"), style: mono(10), least: mm(12), write: true}}, rows)
 	g.head = func() {}
 	g.open = nil
 	g.turn()
 	g.reasons(p)
-	groups := map[string]string{"line": "Off the line: the first wire of each set-up", "crimp bench": "Off the crimp bench", "connectors": "Connectors", "joints": "Joints",
-		"branches": "On the board: branches", "whole": "The whole harness"}
 	for i, row := range rows {
 		if name := p.FirstPiece[i].Group; i == 0 || name != p.FirstPiece[i-1].Group {
 			g.open = nil
 			g.need(mm(11) + g.headHeight() + g.height(row))
 			g.y += mm(3)
-			g.text(live.X, g.y+mm(5), bold(13), live.W, groups[name])
+			g.text(live.X, g.y+mm(5), bold(13), live.W, m.Say("firstpiece.group."+strings.ReplaceAll(name, " ", "_")))
 			g.y += mm(6)
 			g.heads()
 			g.open = g.heads
@@ -45,8 +43,8 @@ func firstPieceSections(p *plan.Plan, m composer, problems *problem.List) []sect
 	}
 	g.open = nil
 	g.notes(sources)
-	g.signed("inspector", "accepted by")
-	return []section{{sheet: "firstpiece", title: "First piece", pages: g.finish()}}
+	g.signed(m.Say("common.inspector"), m.Say("firstpiece.accepted_by"))
+	return []section{{sheet: "firstpiece", title: m.Say("firstpiece.title"), pages: g.finish()}}
 }
 
 // featureRow puts a characteristic into cells; a number behind the requirement names its source.
@@ -65,18 +63,17 @@ func featureRow(f plan.Feature, sources *[]string) gridRow {
 
 // reasons says which unit is looked at and why.
 func (g *table) reasons(p *plan.Plan) {
-	g.y = g.paragraph(live.X, g.y+mm(4), medium(10), live.W, mm10(44), "One unit is measured before the others go on. Write the value where a unit stands, tick what is looked at, name the instrument by its id. "+
-		"Every wire in its cavity stands in the pin checklists, every net in the continuity record: attach both.") - mm(2)
+	g.y = g.paragraph(live.X, g.y+mm(4), medium(10), live.W, mm10(44), g.say("firstpiece.how")) - mm(2)
 	s := medium(10)
-	g.line(live.X, g.y+mm(6), live.W, []span{{style: s, text: "unit", blank: mm(26)}, {style: s, text: "report no.", blank: mm(34)}, {style: s, text: "drawing, revision", blank: mm(44)}})
+	g.line(live.X, g.y+mm(6), live.W, []span{{style: s, text: g.say("common.unit"), blank: mm(26)}, {style: s, text: g.say("firstpiece.report_no"), blank: mm(34)}, {style: s, text: g.say("firstpiece.drawing"), blank: mm(44)}})
 	g.y += writePitch()
 	x := live.X
-	for i, words := range []string{"new part", "design changed", "process or place", "program or tool", "two years idle", "partial: only numbers"} {
+	for i, reason := range []string{"part", "design", "process", "program", "idle", "partial"} {
 		if i == 3 {
 			x, g.y = live.X, g.y+mm(8)
 		}
 		g.tick(x, g.y+mm(1), boxSide())
-		g.text(x+mm(7), g.y+mm(5), medium(11), mm(46), words)
+		g.text(x+mm(7), g.y+mm(5), medium(11), mm(44), g.say("firstpiece.reason."+reason))
 		x += mm(52)
 	}
 	g.blank(live.X+mm(150), g.y+mm(5), mm(30))
@@ -92,7 +89,7 @@ func (g *table) notes(sources []string) {
 		g.y = g.paragraph(live.X, g.y+mm(4), medium(9), live.W, mm10(42), words) - mm10(38)
 	}
 	if strings.Join(sources, "") != "" {
-		words := "The drawing comes before every figure here."
+		words := g.say("firstpiece.drawing_first")
 		g.need(mm(5))
 		g.y = g.paragraph(live.X, g.y+mm(4), bold(9), live.W, mm10(42), words) - mm10(38)
 	}

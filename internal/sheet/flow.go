@@ -1,6 +1,10 @@
 package sheet
 
-import "loomleaf/internal/page"
+import (
+	"slices"
+
+	"loomleaf/internal/page"
+)
 
 // span is a piece of a line that stays together: words, a line to write on, words after it.
 type span struct {
@@ -65,9 +69,30 @@ func (p *pen) flow(x, y, room, pitch page.Pt, spans ...span) page.Pt {
 	return y
 }
 
+// leastBlank is the share of a line to write on, in per cent, that longer words of another language leave of it at least.
+const leastBlank = 60
+
+// fitted returns spans with shorter lines to write on where the words would not fit beside them.
+func (p *pen) fitted(room page.Pt, spans []span) []span {
+	over, blanks := -room-spanGap, page.Pt(0)
+	for _, s := range spans {
+		over += spanGap + p.spanWidth(s)
+		blanks += s.blank
+	}
+	if over <= 0 || over > blanks*(100-leastBlank)/100 {
+		return spans
+	}
+	shorter := slices.Clone(spans)
+	for i := range shorter {
+		shorter[i].blank -= (over*shorter[i].blank + blanks - 1) / blanks
+	}
+	return shorter
+}
+
 // line prints spans on one base line.
 func (p *pen) line(x, y, room page.Pt, spans []span) {
 	start := x
+	spans = p.fitted(room, spans)
 	for _, s := range spans {
 		p.text(x, y, s.style, start+room-x, s.text)
 		x += p.width(s.style, s.text)

@@ -47,9 +47,9 @@ type label struct {
 func labelDocument(p plan.Plan, m composer, problems *problem.List) page.Document {
 	stock, printer := p.Paper.Labels, p.Paper.Print
 	name := p.Packet.Number + "-" + p.Packet.Revision
-	doc := page.Document{Name: name + ".labels.pdf", Title: "Tray labels " + name, Subject: p.Packet.Title, Language: m.Language}
+	doc := page.Document{Name: name + ".labels.pdf", Title: m.Say("labels.title") + " " + name, Subject: p.Packet.Title, Language: m.Language}
 	doc.Width, doc.Height = stockPaper(stock)
-	goods, trays := stockOf(&p), trayPlaces(p)
+	goods, trays := stockOf(&p, m), trayPlaces(p)
 	places := labelPlaces(stock, printer, len(p.Trays))
 	for i, tray := range p.Trays {
 		if last := len(doc.Pages); places[i].sheet == last {
@@ -85,7 +85,10 @@ func (l *label) print() {
 	room := func(lines []string) page.Pt { return bars - wordsHeight(lines) - mm10(5) - l.area.Y }
 	lines := l.said(l.coilLines())
 	if room(lines) < l.stackHeight() {
-		lines = l.said([]string{l.coilCount()})
+		lines = l.said(l.coilCounted())
+	}
+	if !l.namesFit(room(lines)) {
+		lines = l.said(l.coilCounted())
 	}
 	tall := room(lines)
 	if tall < l.stackHeight() || l.area.W < 178*labelBarModule+labelQuiet+labelMatrixSide+mm10(15) {
@@ -98,6 +101,13 @@ func (l *label) print() {
 	l.across(l.area.X, l.area.X+l.area.W, rule, groupRule)
 	l.words(lines, rule, bars-rule)
 	l.symbols(bars)
+}
+
+// namesFit reports whether connector and unit fit beside each other in some size.
+func (l *label) namesFit(tall page.Pt) bool {
+	least := bold(28)
+	high := l.metrics.CapHeight(least.face, least.size) + l.metrics.Descent(least.face, least.size)
+	return high <= tall && l.width(least, l.tray.Group)+mm(5)+l.width(monoBold(28), l.tray.Unit) <= l.area.W-l.stackWidth()-mm(4)
 }
 
 // names prints connector and unit as large as the label allows, 48 to 28 pt, with job, revision and unit beside them.
@@ -114,9 +124,26 @@ func (l *label) names(tall page.Pt) page.Pt {
 		l.text(l.area.X+width+mm(5), l.area.Y+capital, monoBold(size), l.area.W-width-mm(5), l.tray.Unit)
 		return l.area.Y + max(capital+below, l.stackHeight()) + mm10(5)
 	}
-	l.refuse("too-long", fmt.Sprintf("%q and unit %q do not fit beside each other on a tray label in 28 pt", l.tray.Group, l.tray.Unit),
+	if rule, fits := l.stacked(tall, l.area.W-beside-mm(4)); fits {
+		return rule
+	}
+	l.refuse("too-long", fmt.Sprintf("%q and unit %q do not fit on a tray label in 22 pt, beside or below each other", l.tray.Group, l.tray.Unit),
 		"shorten the id or the serial, or choose a wider label stock")
 	return l.area.Y + l.stackHeight() + mm10(5)
+}
+
+// stacked prints the unit below the connector, where they do not fit beside each other, 36 to 22 pt.
+func (l *label) stacked(tall, room page.Pt) (rule page.Pt, fits bool) {
+	for size := 36; size >= 22; size -= 2 {
+		capital, below := l.metrics.CapHeight(page.Bold, page.Pt(size)*page.Point), l.metrics.Descent(page.Bold, page.Pt(size)*page.Point)
+		if 2*(capital+below) > tall || max(l.width(bold(size), l.tray.Group), l.width(monoBold(size), l.tray.Unit)) > room {
+			continue
+		}
+		l.text(l.area.X, l.area.Y+capital, bold(size), room, l.tray.Group)
+		l.text(l.area.X, l.area.Y+2*capital+below, monoBold(size), room, l.tray.Unit)
+		return l.area.Y + max(2*(capital+below), l.stackHeight()) + mm10(5), true
+	}
+	return 0, false
 }
 
 // stackLine is one of the lines over each other at the right of the names.
@@ -126,11 +153,11 @@ type stackLine struct {
 }
 
 func (l *label) stackLines() []stackLine {
-	third := "unit " + l.tray.Unit
+	third := l.say("common.unit_of", "unit", l.tray.Unit)
 	if l.tray.Of > 1 {
-		third = fmt.Sprintf("tray %d of %d", l.tray.Part, l.tray.Of)
+		third = l.say("labels.tray_of", "part", l.tray.Part, "of", l.tray.Of)
 	}
-	return []stackLine{{monoBold(13), l.packet.Number}, {bold(10), "rev " + l.packet.Revision}, {bold(10), third}}
+	return []stackLine{{monoBold(13), l.packet.Number}, {bold(10), l.say("frame.revision", "revision", l.packet.Revision)}, {bold(10), third}}
 }
 
 // stackHeight returns the height of the stack: every line from capitals to descenders.
@@ -142,16 +169,23 @@ func (l *label) stackHeight() page.Pt {
 	return height
 }
 
+func (l *label) stackWidth() page.Pt {
+	width := page.Pt(0)
+	for _, line := range l.stackLines() {
+		width = max(width, l.width(line.style, line.text))
+	}
+	return width
+}
+
 // stack prints job, revision and unit, and returns their width.
 func (l *label) stack() page.Pt {
-	y, width := l.area.Y, page.Pt(0)
+	y := l.area.Y
 	for _, line := range l.stackLines() {
 		y += l.metrics.CapHeight(line.style.face, line.style.size)
 		l.right(l.area.X+l.area.W, y, line.style, l.area.W, line.text)
 		y += l.metrics.Descent(line.style.face, line.style.size)
-		width = max(width, l.width(line.style, line.text))
 	}
-	return width
+	return l.stackWidth()
 }
 
 // wordsHeight returns the least height of the count and the lines after it.
@@ -174,11 +208,11 @@ func (l *label) words(lines []string, top, height page.Pt) {
 func (l *label) countLine(y page.Pt) {
 	n, lead := len(l.tray.Wires), l.goods.piecesWords(l.tray.Wires)
 	if len(l.cables()) > 0 {
-		lead = plural(n, "piece")
+		lead = l.sayCount("common.pieces", n)
 	}
 	l.text(l.area.X, y, bold(12), l.area.W, lead)
 	x := l.area.X + l.width(bold(12), lead) + mm(5)
-	x = l.fillIn(x, y, medium(11), "counted", mm(11), fmt.Sprintf("of %d, by", n)) + mm10(15)
+	x = l.fillIn(x, y, medium(11), l.say("labels.counted"), mm(11), l.say("labels.of_by", "n", n)) + mm10(15)
 	l.blank(x, y, min(l.area.X+l.area.W-x, mm(26)))
 }
 
@@ -202,15 +236,15 @@ func (l *label) cableLines() []string {
 
 // said returns what stands between the count and the bars.
 func (l *label) said(coil []string) []string {
-	return append(append(l.cableLines(), coil...), "next: "+l.tray.Next)
+	return append(append(l.cableLines(), coil...), l.say("labels.next", "next", l.tray.Next))
 }
 
 // coilLines says what is coiled: by wire id where that takes two lines at most, else by length.
 func (l *label) coilLines() []string {
 	if len(l.tray.Coil) == 0 {
-		return []string{l.coilCount()}
+		return l.coilCounted()
 	}
-	lines := l.wrap(medium(10), l.area.W, "coil: "+strings.Join(l.tray.Coil, " ")+",")
+	lines := l.wrap(medium(10), l.area.W, l.say("labels.coil_these", "wires", strings.Join(l.tray.Coil, " ")))
 	if last := lines[len(lines)-1] + " " + l.coilTies(); l.width(medium(10), last) <= l.area.W {
 		lines[len(lines)-1] = last
 	} else {
@@ -219,31 +253,35 @@ func (l *label) coilLines() []string {
 	if len(lines) <= 2 {
 		return lines
 	}
-	return []string{l.coilCount()}
+	return l.coilCounted()
 }
 
 // coilTies says how wide a coil is inside, and in how many places it is tied.
 func (l *label) coilTies() string {
 	ties := max(l.tray.Ties, 3)
 	if l.tray.CoilUM == 0 {
-		return fmt.Sprintf("tie in %d places", ties)
+		return l.say("labels.ties", "n", ties)
 	}
-	return fmt.Sprintf("%d mm inside, %d ties", (l.tray.CoilUM+int64(units.Millimetre)-1)/int64(units.Millimetre), ties)
+	return l.say("labels.inside", "diameter", (l.tray.CoilUM+int64(units.Millimetre)-1)/int64(units.Millimetre), "ties", ties)
 }
 
-// coilCount says in one line what is coiled.
+// coilCounted is the count of what is coiled, in as many lines as it takes.
+func (l *label) coilCounted() []string { return l.wrap(medium(10), l.area.W, l.coilCount()) }
+
+// coilCount says what is coiled.
 func (l *label) coilCount() string {
-	noun := "wire"
-	if len(l.cables()) > 0 {
-		noun = "piece"
-	}
+	cables := len(l.cables()) > 0
 	switch coiled := len(l.tray.Coil); {
 	case coiled == 0:
-		return "all straight, nothing to coil"
+		return l.say("labels.straight")
+	case l.tray.StraightUM > 0 && cables:
+		return l.say("labels.coil_over", "pieces", l.sayCount("common.pieces", coiled), "length", l.tray.StraightUM/int64(units.Millimetre), "ties", l.coilTies())
 	case l.tray.StraightUM > 0:
-		return fmt.Sprintf("coil %s over %d mm, %s", plural(coiled, noun), l.tray.StraightUM/int64(units.Millimetre), l.coilTies())
+		return l.say("labels.coil_over", "pieces", l.sayCount("common.wires", coiled), "length", l.tray.StraightUM/int64(units.Millimetre), "ties", l.coilTies())
+	case cables:
+		return l.sayCount("labels.coil_longest_pieces", coiled, "ties", l.coilTies())
 	default:
-		return fmt.Sprintf("coil the %d longest %ss, %s", coiled, noun, l.coilTies())
+		return l.sayCount("labels.coil_longest_wires", coiled, "ties", l.coilTies())
 	}
 }
 

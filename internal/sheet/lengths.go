@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"strings"
 
 	"loomleaf/internal/page"
@@ -55,8 +54,8 @@ func lengthSections(p *plan.Plan, m composer, problems *problem.List) []section 
 	for i, row := range p.Lengths {
 		l.row(row, l.follow(i))
 	}
-	l.text(live.X, l.y+mm(7), bold(12), live.W, "END OF LIST: "+plural(len(p.Lengths), "row"))
-	return []section{{sheet: "lengths", title: "Length sums", pages: l.finish()}}
+	l.text(live.X, l.y+mm(7), bold(12), live.W, l.sayCount("lengths.end", len(p.Lengths)))
+	return []section{{sheet: "lengths", title: m.Say("lengths.title"), pages: l.finish()}}
 }
 
 // follow returns the height of what has to stand on the page of a row: the first core of a cable, the end of the list.
@@ -74,11 +73,8 @@ func (l *lengthList) follow(i int) page.Pt {
 // explain says once how the rows are read and where the tolerance comes from.
 func (l *lengthList) explain() {
 	for _, words := range []string{
-		"Each row adds up, from left to right, to the cut length. END A, END B: what an end takes beyond its reference plane, which is barrel, strip, " +
-			"crimping anew, trim and extra. line: what the line may cut short. round up: to the step of the line, " + exactMM(l.plan.Line.StepUM) + " mm. " +
-			"The running total is rounded to 0.1 mm at every column: a figure may stand 0.1 mm off its own value, and the row still adds up exactly.",
-		"finished: from reference plane to reference plane, by the board or as given; it is no part of the sum. Tolerance of the finished length: " +
-			l.plan.Tolerance + ". The drawing comes before it.",
+		l.say("lengths.how", "step", l.decimal(exactMM(l.plan.Line.StepUM)), "tenth", l.decimal("0.1")),
+		l.say("lengths.finished_how", "tolerance", l.plan.Tolerance),
 	} {
 		l.y = l.paragraph(live.X, l.y+mm(4), medium(9), live.W, sumPitch, words) - mm(3)
 	}
@@ -86,22 +82,24 @@ func (l *lengthList) explain() {
 }
 
 // sumColumns are the figures of a row, from left to right.
-func sumColumns() []sumColumn {
+func (l *lengthList) sumColumns() []sumColumn {
+	// a word a line
+	head := func(key string) []string { return strings.Fields(l.say("lengths.head." + key)) }
 	figure := func(of func(plan.LengthRow) int64) func(plan.LengthRow) string {
-		return func(row plan.LengthRow) string { return exactMM(of(row)) }
+		return func(row plan.LengthRow) string { return l.decimal(exactMM(of(row))) }
 	}
 	return []sumColumn{
-		{title: []string{"route,", "given", "mm"}, of: figure(func(r plan.LengthRow) int64 { return r.BaseUM })},
-		{title: []string{"+", "tails", "mm"}, of: figure(func(r plan.LengthRow) int64 { return r.TailsUM })},
-		{title: []string{"+", "END", "A", "mm"}, of: figure(func(r plan.LengthRow) int64 { return r.EndAUM })},
-		{title: []string{"+", "END", "B", "mm"}, of: figure(func(r plan.LengthRow) int64 { return r.EndBUM })},
-		{title: []string{"+", "loop", "mm"}, of: figure(func(r plan.LengthRow) int64 { return r.LoopUM })},
-		{title: []string{"+", "twist", "mm"}, of: figure(func(r plan.LengthRow) int64 { return r.TwistUM })},
-		{title: []string{"+", "line", "mm"}, of: figure(func(r plan.LengthRow) int64 { return r.LineUM })},
-		{title: []string{"+", "round", "up", "mm"}, of: figure(func(r plan.LengthRow) int64 { return r.RoundingUM })},
-		{title: []string{"=", "cut", "mm"}, of: figure(func(r plan.LengthRow) int64 { return r.CutUM })},
-		{title: []string{"finished", "mm"}, of: finishedWords},
-		{title: []string{"toler-", "ance", "mm"}, of: func(r plan.LengthRow) string { return toleranceWords(r.Tolerance) }},
+		{title: head("route"), of: figure(func(r plan.LengthRow) int64 { return r.BaseUM })},
+		{title: head("tails"), of: figure(func(r plan.LengthRow) int64 { return r.TailsUM })},
+		{title: head("end_a"), of: figure(func(r plan.LengthRow) int64 { return r.EndAUM })},
+		{title: head("end_b"), of: figure(func(r plan.LengthRow) int64 { return r.EndBUM })},
+		{title: head("loop"), of: figure(func(r plan.LengthRow) int64 { return r.LoopUM })},
+		{title: head("twist"), of: figure(func(r plan.LengthRow) int64 { return r.TwistUM })},
+		{title: head("line"), of: figure(func(r plan.LengthRow) int64 { return r.LineUM })},
+		{title: head("round_up"), of: figure(func(r plan.LengthRow) int64 { return r.RoundingUM })},
+		{title: head("cut"), of: figure(func(r plan.LengthRow) int64 { return r.CutUM })},
+		{title: head("finished"), of: func(r plan.LengthRow) string { return l.decimal(finishedMM(r.FinishedUM)) }},
+		{title: head("tolerance"), of: func(r plan.LengthRow) string { return l.toleranceWords(r.Tolerance) }},
 	}
 }
 
@@ -111,9 +109,7 @@ const (
 	finishedColumn = 9
 )
 
-// finishedWords prints a finished length; - where it is not known.
-func finishedWords(row plan.LengthRow) string { return finishedMM(row.FinishedUM) }
-
+// finishedMM prints a finished length; - where it is not known.
 func finishedMM(um int64) string {
 	if um == 0 {
 		return "-"
@@ -122,32 +118,32 @@ func finishedMM(um int64) string {
 }
 
 // toleranceWords says by how much a finished length may miss its figure: "-0 +50".
-func toleranceWords(t *plan.Tolerance) string {
+func (p *pen) toleranceWords(t *plan.Tolerance) string {
 	if t == nil {
 		return ""
 	}
-	return "-" + exactMM(t.ShorterUM) + " +" + exactMM(t.LongerUM)
+	return "-" + p.decimal(exactMM(t.ShorterUM)) + " +" + p.decimal(exactMM(t.LongerUM))
 }
 
 // cut reports whether the line cuts what a row is about.
 func (l *lengthList) cut(row plan.LengthRow) bool { return row.Kind != "core" && row.Apart == "" }
 
 // instead says why a row has no sum.
-func instead(row plan.LengthRow) string {
+func (l *lengthList) instead(row plan.LengthRow) string {
 	switch {
 	case row.Kind == "core" && row.TrimUM == [2]int64{}:
-		return "cut with its cable, nothing cut off"
+		return l.say("lengths.core")
 	case row.Kind == "core":
-		return fmt.Sprintf("cut with its cable; cut off: END A %s, END B %s mm", exactMM(row.TrimUM[0]), exactMM(row.TrimUM[1]))
+		return l.say("lengths.core_cut", "a", l.decimal(exactMM(row.TrimUM[0])), "b", l.decimal(exactMM(row.TrimUM[1])))
 	case row.Apart == "measure":
-		return "to be measured at the bench"
+		return l.say("lengths.measured")
 	}
-	return "not cut on the line: " + row.Apart
+	return l.say("lengths.apart", "why", l.say("tray."+strings.ReplaceAll(row.Apart, " ", "_")))
 }
 
 // statusWords says where a length comes from.
-func statusWords(row plan.LengthRow) string {
-	return strings.ReplaceAll(row.Status, "measure", "bench")
+func (l *lengthList) statusWords(row plan.LengthRow) string {
+	return l.say("lengths.status." + row.Status)
 }
 
 // breakable lets the ends of a cable stand on several lines.

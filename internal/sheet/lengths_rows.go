@@ -24,7 +24,7 @@ func (l *lengthList) measureColumns() {
 
 // idWidth returns the width of ids, and that of ends: each of the widest that is not broken.
 func (l *lengthList) idWidth() (id, words page.Pt) {
-	id, words = l.width(bold(9), "wire"), l.width(bold(9), "from")
+	id, words = l.width(bold(9), l.say("common.wire")), l.width(bold(9), l.say("common.from"))
 	for _, row := range l.plan.Lengths {
 		id = max(id, l.indent(row)+l.width(monoBold(l.size), row.ID))
 		for _, word := range strings.Fields(breakable(row.From) + " " + breakable(row.To)) {
@@ -45,8 +45,8 @@ func (l *lengthList) indent(row plan.LengthRow) page.Pt {
 // place gives every column its place and reports whether they all fit. What is left over stands between the columns.
 func (l *lengthList) place() bool {
 	id, words := l.idWidth()
-	status := max(l.width(medium(9), "given"), l.width(medium(9), "board"), l.width(medium(9), "bench"))
-	l.figures = sumColumns()
+	status := max(l.width(medium(9), l.say("lengths.status.given")), l.width(medium(9), l.say("lengths.status.board")), l.width(medium(9), l.say("lengths.status.measure")))
+	l.figures = l.sumColumns()
 	sum := status + sumApart
 	if !l.deep {
 		sum += id + 2*words
@@ -86,10 +86,10 @@ func (l *lengthList) measureFigures(c *sumColumn) {
 			whole = max(whole, l.width(s, text))
 			continue
 		}
-		number, fraction, found := strings.Cut(text, ".")
+		number, fraction, found := strings.Cut(text, l.decimal("."))
 		whole = max(whole, l.width(s, number))
 		if found {
-			c.fraction = max(c.fraction, l.width(s, "."+fraction))
+			c.fraction = max(c.fraction, l.width(s, l.decimal(".")+fraction))
 		}
 	}
 	c.width = whole + c.fraction
@@ -101,11 +101,11 @@ func (l *lengthList) measureFigures(c *sumColumn) {
 // figure prints a figure with its decimal point in the line of all others of its column.
 func (l *lengthList) figure(c sumColumn, y page.Pt, s style, text string) {
 	right := c.right
-	if strings.Trim(text, "-0123456789.") == "" {
-		_, fraction, found := strings.Cut(text, ".")
+	if strings.Trim(text, "-0123456789.,") == "" {
+		_, fraction, found := strings.Cut(text, l.decimal("."))
 		right -= c.fraction
 		if found {
-			right += l.width(s, "."+fraction)
+			right += l.width(s, l.decimal(".")+fraction)
 		}
 	}
 	l.right(right, y, s, c.width, text)
@@ -120,14 +120,14 @@ func (l *lengthList) heads() {
 	s := bold(9)
 	low := l.y + cellPitch()*page.Pt(lines)
 	if l.deep {
-		l.text(l.id, l.y+cellPitch(), s, mm(40), "wire, from, to")
+		l.text(l.id, l.y+cellPitch(), s, mm(60), l.say("lengths.wire_from_to"))
 		low += cellPitch()
 	} else {
-		l.text(l.id, low, s, mm(20), "wire")
-		l.text(l.from, low, s, l.words, "from")
-		l.text(l.to, low, s, l.words, "to")
+		l.text(l.id, low, s, mm(20), l.say("common.wire"))
+		l.text(l.from, low, s, l.words, l.say("common.from"))
+		l.text(l.to, low, s, l.words, l.say("common.to"))
 	}
-	l.text(l.status, low, s, mm(10), "by")
+	l.text(l.status, low, s, mm(14), l.say("lengths.by"))
 	for _, c := range l.figures {
 		for i, line := range c.title {
 			l.right(c.right, low-cellPitch()*page.Pt(len(c.title)-1-i), s, c.width, line)
@@ -143,17 +143,26 @@ func (l *lengthList) height(row plan.LengthRow) page.Pt {
 }
 
 func (l *lengthList) rowLines(row plan.LengthRow) int {
+	words := 1
+	if !l.cut(row) {
+		words = len(l.wrap(medium(9), l.insteadRoom(), l.instead(row)))
+	}
 	if l.deep {
-		return 1 + len(l.lines(live.W-l.indent(row), l.head(row)))
+		return words + len(l.lines(live.W-l.indent(row), l.head(row)))
 	}
 	s := mono(l.size)
-	return max(1, len(l.wrap(s, l.words, breakable(row.From))), len(l.wrap(s, l.words, breakable(row.To))))
+	return max(words, len(l.wrap(s, l.words, breakable(row.From))), len(l.wrap(s, l.words, breakable(row.To))))
+}
+
+// insteadRoom is the width of what stands in place of a sum.
+func (l *lengthList) insteadRoom() page.Pt {
+	return l.figures[cutColumn].right - l.figures[0].right + l.figures[0].width
 }
 
 // head is what stands above the figures where the ids are long.
 func (l *lengthList) head(row plan.LengthRow) []span {
 	s := mono(l.size)
-	return []span{{style: monoBold(l.size), text: row.ID}, {style: s, text: breakable(row.From)}, {style: medium(9), text: "to"},
+	return []span{{style: monoBold(l.size), text: row.ID}, {style: s, text: breakable(row.From)}, {style: medium(9), text: l.say("common.to")},
 		{style: s, text: breakable(row.To)}}
 }
 
@@ -171,15 +180,14 @@ func (l *lengthList) row(row plan.LengthRow, follow page.Pt) {
 		l.paragraph(l.from, y, s, l.words, sumPitch, breakable(row.From))
 		l.paragraph(l.to, y, s, l.words, sumPitch, breakable(row.To))
 	}
-	l.text(l.status, y, medium(9), mm(12), statusWords(row))
+	l.text(l.status, y, medium(9), mm(16), l.statusWords(row))
 	for i, c := range l.figures {
 		switch s := mono(l.size); {
 		case i >= finishedColumn:
 			l.figure(c, y, s, c.of(row))
 		case !l.cut(row):
 			if i == 0 {
-				left := c.right - c.width
-				l.text(left, y, medium(9), l.figures[cutColumn].right-left, instead(row))
+				l.paragraph(c.right-c.width, y, medium(9), l.insteadRoom(), sumPitch, l.instead(row))
 			}
 		case i == cutColumn:
 			l.figure(c, y, monoBold(l.size), c.of(row))

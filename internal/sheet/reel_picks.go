@@ -20,16 +20,16 @@ func reelSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.Totals) == 0 {
 		return nil
 	}
-	r := &reelPicks{book: *newBook(m, problems), plan: p, stock: stockOf(p)}
+	r := &reelPicks{book: *newBook(m, problems), plan: p, stock: stockOf(p, m)}
 	r.draft = p.Packet.Draft
 	r.y = r.paragraph(live.X, r.y+mm(5), medium(10), live.W, mm(5),
-		"Bring the reels to the line in this order; the list is for all units. Nothing else goes on in their place: a missing reel or another type is for the planner to decide.") - mm(2)
+		r.say("reels.how")) - mm(2)
 	for _, total := range p.Totals {
 		r.wireType(total)
 	}
 	r.need(writePitch() + mm(4))
-	r.line(live.X, r.y+mm(10), live.W, []span{{style: medium(10), text: "brought by", blank: mm(60)}, {style: medium(10), text: "date", blank: mm(34)}})
-	return []section{{sheet: "reels", title: "Reel pick list", pages: r.finish()}}
+	r.line(live.X, r.y+mm(10), live.W, []span{{style: medium(10), text: r.say("reels.brought"), blank: mm(60)}, {style: medium(10), text: r.say("common.date"), blank: mm(34)}})
+	return []section{{sheet: "reels", title: m.Say("reels.title"), pages: r.finish()}}
 }
 
 // pickColumn is where the columns of the reels stand.
@@ -44,8 +44,7 @@ func (r *reelPicks) wireType(total plan.Total) {
 	r.y += mm(8)
 	r.flow(live.X, r.y, live.W, mm(5), append([]span{{style: monoBold(12), text: total.Type}}, r.stock.typeWords(total.Type)[1:]...)...)
 	r.y += mm(5)
-	r.text(live.X, r.y, regular(10), live.W, fmt.Sprintf("need %s m with set-up scrap, %s, longest piece %s mm",
-		metres(total.UM), plural(total.Pieces, "piece"), exactMM(total.LongestUM)))
+	r.text(live.X, r.y, regular(10), live.W, r.say("reels.need", "metres", r.decimal(metres(total.UM)), "pieces", r.sayCount("common.pieces", total.Pieces), "longest", r.exact(total.LongestUM)))
 	r.y += mm(2)
 	r.across(live.X, live.X+live.W, r.y, rowRule)
 	for i, reel := range reels {
@@ -53,9 +52,9 @@ func (r *reelPicks) wireType(total plan.Total) {
 	}
 	switch {
 	case order.UM > 0:
-		r.row("ORDER", fmt.Sprintf("%s m for %s, no reel shorter than %s mm and its set-up scrap", metres(order.UM), plural(order.Pieces, "piece"), exactMM(order.LongestUM)))
+		r.row(r.say("reels.order"), r.say("reels.order_words", "metres", r.decimal(metres(order.UM)), "pieces", r.sayCount("common.pieces", order.Pieces), "longest", r.exact(order.LongestUM)))
 	case len(reels) == 0:
-		r.row("reel", "")
+		r.row(r.say("common.reel"), "")
 	}
 }
 
@@ -81,15 +80,15 @@ func (r *reelPicks) reel(number int, reel plan.Reel) {
 	base := r.y + mm(6)
 	r.tick(live.X, r.y+mm(2), boxSide())
 	r.text(live.X+mm(7), base, monoBold(11), mm(30), fmt.Sprintf("%d. %s", number, reel.ID))
-	r.text(lot, base, regular(10), mm(31), labelled("lot", reel.Lot))
-	r.text(place, base, regular(10), mm(27), reel.Place)
-	r.right(used, base, medium(10), mm(21), "use "+metres(reel.UsedUM)+" m")
-	after := "left " + metresDown(reel.LeftUM) + " m"
+	r.text(lot, base, regular(10), mm(31), labelled(r.say("common.lot"), reel.Lot))
+	r.text(place, base, regular(10), mm(23), reel.Place)
+	r.right(used, base, medium(10), mm(25), r.say("reels.use", "metres", r.decimal(metres(reel.UsedUM))))
+	after := r.say("reels.left", "metres", r.decimal(metresDown(reel.LeftUM)))
 	if reel.Scrap {
-		after = "end " + metresDown(reel.LeftUM) + " m: scrap"
+		after = r.say("reels.scrap", "metres", r.decimal(metresDown(reel.LeftUM)))
 	}
 	r.right(left, base, medium(10), mm(31), after)
-	r.text(picked, base, regular(9), mm(8), "by")
+	r.text(picked, base, regular(9), mm(12), r.say("common.by"))
 	r.blank(picked+mm(5), base, live.X+live.W-picked-mm(5))
 	r.y += writePitch()
 	r.across(live.X, live.X+live.W, r.y, rowRule)
@@ -104,8 +103,8 @@ func (r *reelPicks) row(head, words string) {
 	if words != "" {
 		r.text(live.X+mm(24), base, medium(10), live.W-mm(24), words)
 	} else {
-		r.line(live.X+mm(24), base, live.W-mm(24), []span{{style: regular(10), text: "id", blank: mm(36)},
-			{style: regular(10), text: "lot", blank: mm(40)}, {style: regular(10), text: "by", blank: mm(30)}})
+		r.line(live.X+mm(24), base, live.W-mm(24), []span{{style: regular(10), text: r.say("reels.id"), blank: mm(36)},
+			{style: regular(10), text: r.say("common.lot"), blank: mm(40)}, {style: regular(10), text: r.say("common.by"), blank: mm(30)}})
 	}
 	r.y += writePitch()
 	r.across(live.X, live.X+live.W, r.y, rowRule)

@@ -18,8 +18,8 @@ func (c *cover) route() {
 	top := c.y + mm(2)
 	c.scale(live.X+mm(2), top+height-scaleLength())
 	x := live.X + mm(9)
-	columns := []ledgerColumn{{"no.", mm(9)}, {"operation, hold point", mm(61)}, {"good", mm(13)}, {"reject", mm(13)},
-		{"operator", mm(24)}, {"date", mm(23)}, {"inspector", mm(28)}}
+	columns := []ledgerColumn{{c.say("common.no"), mm(9)}, {c.say("route.operation"), mm(61)}, {c.say("cover.good"), mm(13)}, {c.say("route.reject"), mm(13)},
+		{c.say("common.operator"), mm(24)}, {c.say("common.date"), mm(23)}, {c.say("common.inspector"), mm(28)}}
 	bottom := c.ledger(x, top, columns, len(c.work), pitch)
 	y := bottom - page.Pt(len(c.work))*pitch
 	for _, o := range c.work {
@@ -27,7 +27,7 @@ func (c *cover) route() {
 		y += pitch
 	}
 	c.diamond(x+mm(2), bottom+mm10(37))
-	c.text(x+mm(6), bottom+mm(5), medium(9), live.X+live.W-x-mm(6), "hold point: go on only when the inspector has signed. The drawing and the contract come first.")
+	c.text(x+mm(6), bottom+mm(5), medium(9), live.X+live.W-x-mm(6), c.say("route.hold_rule"))
 	c.y = top + height + mm(3)
 }
 
@@ -48,7 +48,7 @@ func (c *cover) operation(x, y page.Pt, o plan.Operation) {
 	c.text(x+mm10(105), base, bold(11), mm(58), o.Name)
 	if o.Hold != "" {
 		c.diamond(x+mm10(125), base+mm10(30))
-		c.text(x+mm10(165), base+mm10(40), medium(10), mm(53), "HOLD  "+o.Hold)
+		c.text(x+mm10(165), base+mm10(40), medium(10), mm(53), c.say("route.hold", "what", o.Hold))
 	}
 }
 
@@ -66,15 +66,15 @@ func (c *cover) scale(x, y page.Pt) {
 		c.items = append(c.items, page.Rule{X1: x - tick, Y1: y + step, X2: x + tick, Y2: y + step, Weight: rowRule},
 			page.Rule{X1: x + step, Y1: low - tick, X2: x + step, Y2: low + tick, Weight: rowRule})
 	}
-	c.text(x+mm(4), low-mm(4), medium(9), scaleLength(), "100 mm across and 100 mm down, from tick to tick")
+	c.text(x+mm(4), low-mm(4), medium(9), scaleLength(), c.say("route.scale"))
 	c.scaleWords(end+mm(5), low-mm(9))
 }
 
 func (c *cover) scaleWords(x, y page.Pt) {
 	room := live.X + live.W - x
-	c.text(x, y-mm(1), bold(10), room, "PRINT SCALE")
-	c.line(x, y+mm10(54), room, []span{{style: medium(9), text: "measured", blank: mm(17), after: "/"},
+	c.text(x, y-mm(1), bold(10), room, c.say("route.print_scale"))
+	c.line(x, y+mm10(54), room, []span{{style: medium(9), text: c.say("route.measured"), blank: mm(17), after: "/"},
 		{style: medium(9), blank: mm(17), after: "mm"}})
-	c.text(x, y+mm10(104), regular(9), room, "limit 99.5 to 100.5; outside:")
-	c.text(x, y+mm10(143), regular(9), room, "print again at 100 %, do not use")
+	c.text(x, y+mm10(104), regular(9), room, c.say("route.limit", "least", c.decimal("99.5"), "most", c.decimal("100.5")))
+	c.text(x, y+mm10(143), regular(9), room, c.say("route.print_again"))
 }

@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"strings"
-
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/units"
@@ -51,11 +49,7 @@ func (l *routingList) finished(y page.Pt, kind string, um int64, t *plan.Toleran
 
 // laidFinished prints a finished length with its tolerance: "1660.8 -0 +100".
 func (p *pen) laidFinished(um int64, t *plan.Tolerance) string {
-	words := []string{p.decimal(finishedMM(um))}
-	for _, figure := range strings.Fields(toleranceWords(t)) {
-		words = append(words, p.decimal(figure))
-	}
-	return joined(" ", words...)
+	return joined(" ", p.decimal(finishedMM(um)), p.toleranceWords(t))
 }
 
 // onTray reports whether a row lies in the tray of its home.

@@ -25,12 +25,12 @@ func setupSections(p *plan.Plan, m composer, problems *problem.List) []section {
 		return nil
 	}
 	s := func() *setupBook {
-		b := &setupBook{book: *newBook(m, problems), plan: p, stock: stockOf(p)}
+		b := &setupBook{book: *newBook(m, problems), plan: p, stock: stockOf(p, m)}
 		b.draft = p.Packet.Draft
 		return b
 	}
 	one := func(name, part string, pages [][]page.Item) section {
-		return section{sheet: "setup", title: "Marker set-up", name: name, part: part, pages: pages}
+		return section{sheet: "setup", title: m.Say("setup.title"), name: name, part: part, pages: pages}
 	}
 	sections := []section{one("", "", s().reels()), one("shift", "", s().shift())}
 	for _, sample := range p.ToProve {
@@ -55,13 +55,13 @@ func (b *setupBook) reels() [][]page.Item {
 // reelHead opens every page with what holds for all reels.
 func (b *setupBook) reelHead() {
 	b.y = b.paragraph(live.X, b.y+mm10(35), medium(10), live.W, mm10(45),
-		"Reels in the order of the run. Set up, cut the first piece, check it, sign; then go on with the cut list.") - mm(3)
+		b.say("setup.how")) - mm(3)
 }
 
 // closing prints what holds for all reels, behind the last one.
 func (b *setupBook) closing() {
 	b.need(mm(18))
-	words := fmt.Sprintf("From mark to mark at most %s mm. Height: %s. %s", exactMM(b.plan.Marking.IntervalUM), b.plan.Marking.HeightRule, b.plan.Marking.HotStamp)
+	words := b.say("setup.rules", "interval", b.exact(b.plan.Marking.IntervalUM), "height", b.plan.Marking.HeightRule, "stamp", b.plan.Marking.HotStamp)
 	b.y = b.paragraph(live.X, b.y+mm(6), regular(10), live.W, mm10(45), words)
 }
 
@@ -99,16 +99,16 @@ func (b *setupBook) setupSpans(number int, s plan.Setup) []span {
 	if name == "" {
 		name, described = s.Type, described[1:]
 	}
-	spans := append([]span{{style: bold(14), text: fmt.Sprint(number)}, {style: bold(12), text: "LOAD"}, {style: monoBold(16), text: name}}, described...)
-	spans = append(spans, methodWords(s.Method, s.Ink))
-	spans = append(spans, span{style: bold(12), text: heightWords(s.First.HeightUM)})
+	spans := append([]span{{style: bold(14), text: fmt.Sprint(number)}, {style: bold(12), text: b.say("cutlist.load")}, {style: monoBold(16), text: name}}, described...)
+	spans = append(spans, b.metrics.methodWords(s.Method, s.Ink))
+	spans = append(spans, span{style: bold(12), text: b.metrics.heightWords(s.First.HeightUM)})
 	r := regular(10)
-	spans = append(spans, span{style: medium(10), text: rackWords(s.Rack)}, span{style: r, text: labelled("from", s.Place)},
-		span{style: r, text: labelled("planned lot", s.Lot)}, span{style: medium(10), text: "loaded lot", blank: mm(30)})
+	spans = append(spans, span{style: medium(10), text: b.metrics.rackWords(s.Rack)}, span{style: r, text: labelled(b.say("common.from_place"), s.Place)},
+		span{style: r, text: labelled(b.say("common.planned_lot"), s.Lot)}, span{style: medium(10), text: b.say("common.loaded_lot"), blank: mm(30)})
 	if s.Reel == "" {
-		spans = append(spans, span{style: medium(10), text: "reel", blank: mm(22)})
+		spans = append(spans, span{style: medium(10), text: b.say("common.reel"), blank: mm(22)})
 	}
-	return b.present(append(spans, span{style: medium(10), text: labelled("strip by", s.StripBy)}))
+	return b.present(append(spans, span{style: medium(10), text: labelled(b.say("common.strip_by"), b.metrics.stripBy(s.StripBy))}))
 }
 
 // mostNamed is how many wires a block names before it counts them.
@@ -119,22 +119,22 @@ func (b *setupBook) otherSpans(s plan.Setup) []span {
 	var spans []span
 	for _, h := range s.Heights {
 		if h.HeightUM != s.First.HeightUM {
-			spans = append(spans, span{style: bold(10), text: exactMM(h.HeightUM) + " mm high: " + named(h.Wires)})
+			spans = append(spans, span{style: bold(10), text: b.say("setup.high", "height", b.exact(h.HeightUM), "wires", b.named(h.Wires))})
 		}
 	}
 	if len(s.Sleeved) > 0 {
-		spans = append(spans, span{style: medium(10), text: "on sleeves: " + named(s.Sleeved)})
+		spans = append(spans, span{style: medium(10), text: b.say("setup.on_sleeves", "wires", b.named(s.Sleeved))})
 	}
 	if len(s.Unmarked) > 0 {
-		spans = append(spans, span{style: medium(10), text: "no mark: " + named(s.Unmarked)})
+		spans = append(spans, span{style: medium(10), text: b.say("setup.no_mark", "wires", b.named(s.Unmarked))})
 	}
 	return spans
 }
 
 // named names wires, or counts them where they are many.
-func named(wires []string) string {
+func (b *setupBook) named(wires []string) string {
 	if len(wires) > mostNamed {
-		return plural(len(wires), "wire") + ", see the cut list"
+		return b.sayCount("setup.many", len(wires))
 	}
 	return strings.Join(wires, ", ")
 }
@@ -142,41 +142,36 @@ func named(wires []string) string {
 // firstSpans says what the first piece must be like.
 func (b *setupBook) firstSpans(s plan.Setup) []span {
 	f := s.First
-	spans := []span{{style: bold(10), text: "FIRST PIECE"}, {style: monoBold(11), text: f.Wire}, {style: regular(10), text: "of unit"},
-		{style: monoBold(10), text: f.Unit}, {style: bold(10), text: "cut " + exactMM(f.CutUM) + " mm"}}
+	spans := []span{{style: bold(10), text: b.say("setup.first_piece")}, {style: monoBold(11), text: f.Wire}, {style: regular(10), text: b.say("setup.of_unit")},
+		{style: monoBold(10), text: f.Unit}, {style: bold(10), text: b.say("setup.cut", "length", b.exact(f.CutUM))}}
 	if len(f.StartsUM) == 0 {
-		return append(spans, span{style: medium(10), text: "without a mark of the line"})
+		return append(spans, span{style: medium(10), text: b.say("setup.unmarked")})
 	}
-	end := "END " + strings.ToUpper(f.From)
-	words := fmt.Sprintf("%s; from the cut %s they start at %s mm", plural(len(f.StartsUM), "mark"), end, startsWords(f.StartsUM))
-	if len(f.StartsUM) == 1 {
-		words = fmt.Sprintf("1 mark; from the cut %s it starts at %s mm", end, startsWords(f.StartsUM))
-	}
-	return append(spans, span{style: medium(10), text: words})
+	return append(spans, span{style: medium(10), text: b.sayCount("setup.marks", len(f.StartsUM), "end", b.metrics.endOf(f.From), "places", b.startsWords(f.StartsUM))})
 }
 
 // mostStarts is how many places a block lists before it leaves out the middle.
 const mostStarts = 8
 
 // startsWords lists places to a tenth of a millimetre.
-func startsWords(starts []int64) string {
+func (b *setupBook) startsWords(starts []int64) string {
 	var words []string
 	for i, start := range starts {
 		switch {
 		case len(starts) <= mostStarts || i < 3 || i >= len(starts)-2:
-			words = append(words, units.Length(start).MillimetresTenths())
+			words = append(words, b.decimal(units.Length(start).MillimetresTenths()))
 		case i == 3:
 			words = append(words, "..")
 		}
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(words, b.say("number.apart"))
 }
 
 // lengthSpans asks for three lengths of the reel, or as many as it has.
 func (b *setupBook) lengthSpans(s plan.Setup) []span {
-	spans := []span{{style: bold(10), text: "LENGTH  -0 / +" + exactMM(b.plan.Line.StepUM)}}
+	spans := []span{{style: bold(10), text: b.say("setup.length", "step", b.exact(b.plan.Line.StepUM))}}
 	for _, l := range s.Lengths {
-		spans = append(spans, span{style: mono(10), text: l.Wire + " " + exactMM(l.CutUM), blank: mm(20), after: "mm"})
+		spans = append(spans, span{style: mono(10), text: l.Wire + " " + b.exact(l.CutUM), blank: mm(20), after: "mm"})
 	}
 	return append(spans, span{style: bold(10), text: b.stripWords(s)})
 }
@@ -186,25 +181,25 @@ func (b *setupBook) stripWords(s plan.Setup) string {
 	words := func(steps []plan.StripStep) string {
 		var each []string
 		for _, step := range steps {
-			each = append(each, exactMM(step.UM))
+			each = append(each, b.exact(step.UM))
 		}
-		return cmp.Or(strings.Join(each, "-"), "none")
+		return cmp.Or(strings.Join(each, "-"), b.say("setup.none"))
 	}
-	noun := "STRIP"
+	what := "wire"
 	if _, cable := b.stock.cables[s.First.Wire]; cable {
-		noun = "JACKET OFF"
+		what = "cable"
 	}
-	return fmt.Sprintf("%s mm: A %s, B %s", noun, words(s.First.StripA), words(s.First.StripB))
+	return b.say("setup.strip_"+what, "a", words(s.First.StripA), "b", words(s.First.StripB))
 }
 
 // checksOf lists what is ticked on the first piece.
 func (b *setupBook) checksOf(s plan.Setup) []string {
 	if len(s.First.StartsUM) == 0 {
-		return []string{"strip right"}
+		return []string{b.say("setup.check.strip")}
 	}
-	checks := []string{"text as here", "contrast", "legible all round", "places", "strip right"}
+	checks := []string{b.say("setup.check.text"), b.say("setup.check.contrast"), b.say("setup.check.legible"), b.say("setup.check.places"), b.say("setup.check.strip")}
 	if b.plan.Marking.RubCheck {
-		checks = append(checks, "rubbed, still there")
+		checks = append(checks, b.say("setup.check.rubbed"))
 	}
 	return checks
 }

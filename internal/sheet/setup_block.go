@@ -53,15 +53,15 @@ func (b *setupBook) firstChecks(y page.Pt, checks []string) {
 		x += boxSide() + mm(4) + b.width(medium(10), words)
 	}
 	room := live.X + live.W - mm(2) - x
-	b.line(x+mm(1), y, room, []span{{style: medium(10), text: "by", blank: room - mm(10)}})
+	b.line(x+mm(1), y, room, []span{{style: medium(10), text: b.say("common.by"), blank: room - mm(10)}})
 }
 
 // picture prints a text of the first piece to be read, and beside or below it the same on a wire, in its true length and place on
 // the insulation. The wire is drawn as thick as it is.
 func (b *setupBook) picture(s plan.Setup, text plan.FirstText, y page.Pt) {
-	label := "between"
+	label := b.say("setup.between")
 	if text.End != "" {
-		label = "END " + strings.ToUpper(text.End)
+		label = b.metrics.endOf(text.End)
 	}
 	x := live.X + mm(2)
 	b.text(x, y, bold(9), mm(16), label)

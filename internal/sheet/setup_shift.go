@@ -19,39 +19,42 @@ type shiftCheck struct {
 }
 
 // shiftChecks lists what is done at the start of a shift, nine at most: common practice. The maker's list comes first.
-func shiftChecks(p *plan.Plan) []shiftCheck {
+func (m composer) shiftChecks(p *plan.Plan) []shiftCheck {
 	laser, ink := slices.Contains(p.Line.Methods, "laser"), slices.Contains(p.Line.Methods, "ink")
-	checks := []shiftCheck{{words: "Interlock and emergency stop tried: the line stops"}, {words: "Extraction runs"}}
+	checks := []shiftCheck{{words: m.Say("shift.interlock")}, {words: m.Say("shift.extraction")}}
 	switch {
 	case laser && ink:
-		checks = append(checks, shiftCheck{"Hours of laser and curing lamp, within the maker's limits", true})
+		checks = append(checks, shiftCheck{m.Say("shift.hours_both"), true})
 	case laser:
-		checks = append(checks, shiftCheck{"Hours of the laser, within the maker's limits", true})
+		checks = append(checks, shiftCheck{m.Say("shift.hours_laser"), true})
 	case ink:
-		checks = append(checks, shiftCheck{"Hours of the curing lamp, within the maker's limits", true})
+		checks = append(checks, shiftCheck{m.Say("shift.hours_lamp"), true})
 	}
 	if ink {
-		checks = append(checks, shiftCheck{words: "Ink heads cleaned today"},
-			shiftCheck{words: "Right ink in every head: " + strings.Join(p.Marking.Inks, ", ")})
+		var inks []string
+		for _, colour := range p.Marking.Inks {
+			inks = append(inks, m.Say("shift.ink_"+colour))
+		}
+		checks = append(checks, shiftCheck{words: m.Say("shift.heads")}, shiftCheck{words: m.Say("shift.inks", "inks", strings.Join(inks, ", "))})
 	}
-	checks = append(checks, shiftCheck{words: "Job and revision on the line are those at the head of this page"},
-		shiftCheck{words: "Blade and strip sample: clean cut, no strand hurt"})
+	checks = append(checks, shiftCheck{words: m.Say("shift.job")},
+		shiftCheck{words: m.Say("shift.blade")})
 	if laser || ink {
-		checks = append(checks, shiftCheck{words: "Contrast strip marked, read and taped to the back"})
+		checks = append(checks, shiftCheck{words: m.Say("shift.contrast")})
 	}
-	return append(checks, shiftCheck{words: "Test lengths below measured, none too short"})
+	return append(checks, shiftCheck{words: m.Say("shift.lengths")})
 }
 
 // shift writes the checks with a column for each of several shifts, and the test lengths below.
 func (b *setupBook) shift() [][]page.Item {
-	b.heading("Start of shift", mm(60))
+	b.heading(b.say("shift.head"), mm(60))
 	b.y = b.paragraph(live.X, b.y+mm(6), medium(10), live.W, mm10(45),
-		"The maker's list comes first; where it asks for more, do that too. Do not start with a box empty: call the lead.") - mm(1)
-	columns := []ledgerColumn{{"no.", mm(9)}, {"before the first piece", mm(96)}}
+		b.say("shift.how")) - mm(1)
+	columns := []ledgerColumn{{b.say("common.no"), mm(9)}, {b.say("shift.before"), mm(96)}}
 	for i := range shifts {
-		columns = append(columns, ledgerColumn{fmt.Sprintf("shift %d", i+1), mm(25)})
+		columns = append(columns, ledgerColumn{b.say("shift.number", "n", i+1), mm(25)})
 	}
-	checks := shiftChecks(b.plan)
+	checks := b.metrics.shiftChecks(b.plan)
 	const pitch = 3118 // 11 mm
 	bottom := b.ledger(live.X, b.y, columns, len(checks)+2, pitch)
 	y := bottom - page.Pt(len(checks)+2)*pitch
@@ -66,7 +69,7 @@ func (b *setupBook) shift() [][]page.Item {
 		}
 		y += pitch
 	}
-	for _, words := range []string{"date, time", "name"} {
+	for _, words := range []string{b.say("common.date_time"), b.say("shift.name")} {
 		b.text(live.X+mm(9)+cellInset(), y+mm(7), bold(11), mm(94), words)
 		y += pitch
 	}
@@ -80,20 +83,19 @@ func (b *setupBook) testLengths() {
 	if len(b.plan.Marking.TestLengths) == 0 {
 		return
 	}
-	b.heading("Test lengths", mm(40))
-	b.y = b.paragraph(live.X, b.y+mm(6), regular(10), live.W, mm10(45), "scale = measured / commanded. Cut lengths count on no piece shorter than the least; "+
-		"where one is, correct the scale as the maker's manual says and cut again. Measure under no pull.") - mm(1)
+	b.heading(b.say("shift.test_lengths"), mm(40))
+	b.y = b.paragraph(live.X, b.y+mm(6), regular(10), live.W, mm10(45), b.say("shift.test_how")) - mm(1)
 	rows := len(b.plan.Marking.TestLengths)
-	columns := []ledgerColumn{{"commanded mm", mm(26)}, {"least mm", mm(22)}}
+	columns := []ledgerColumn{{b.say("shift.commanded"), mm(26)}, {b.say("shift.least"), mm(22)}}
 	for i := range shifts {
-		columns = append(columns, ledgerColumn{fmt.Sprintf("shift %d measured", i+1), mm(22)}, ledgerColumn{"scale", mm(22)})
+		columns = append(columns, ledgerColumn{b.say("shift.measured", "n", i+1), mm(22)}, ledgerColumn{b.say("shift.scale"), mm(22)})
 	}
 	const pitch = 2693 // 9.5 mm
 	bottom := b.ledger(live.X, b.y, columns, rows, pitch)
 	y := bottom - page.Pt(rows)*pitch
 	for _, length := range b.plan.Marking.TestLengths {
-		b.right(live.X+mm(20), y+mm(6), monoBold(11), mm(20), exactMM(length.UM))
-		b.right(live.X+mm(26)+mm(18), y+mm(6), mono(11), mm(18), exactMM(length.LeastUM))
+		b.right(live.X+mm(20), y+mm(6), monoBold(11), mm(20), b.exact(length.UM))
+		b.right(live.X+mm(26)+mm(18), y+mm(6), mono(11), mm(18), b.exact(length.LeastUM))
 		y += pitch
 	}
 	b.y = bottom
@@ -101,10 +103,10 @@ func (b *setupBook) testLengths() {
 
 // log writes the table of changes of settings.
 func (b *setupBook) log() [][]page.Item {
-	b.heading("Log of changes", mm(60))
+	b.heading(b.say("log.head"), mm(60))
 	b.y = b.paragraph(live.X, b.y+mm(6), medium(10), live.W, mm10(45),
-		"Every change of a setting, an ink, a head, a blade or a reel that this packet does not plan. Check a first piece after each.") - mm(1)
-	b.y = b.ledger(live.X, b.y, []ledgerColumn{{"date, time", mm(24)}, {"reel, row", mm(26)}, {"what, why", mm(54)}, {"was", mm(18)}, {"is", mm(18)},
-		{"first piece checked by", mm(22)}, {"by", mm(18)}}, 17, mm10(105))
+		b.say("log.how")) - mm(1)
+	b.y = b.ledger(live.X, b.y, []ledgerColumn{{b.say("common.date_time"), mm(24)}, {b.say("log.reel_row"), mm(26)}, {b.say("log.what"), mm(54)}, {b.say("log.was"), mm(18)}, {b.say("log.is"), mm(18)},
+		{b.say("log.checked"), mm(22)}, {b.say("common.by"), mm(18)}}, 17, mm10(105))
 	return b.finish()
 }

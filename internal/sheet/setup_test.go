@@ -103,7 +103,7 @@ func TestNineChecksAtMost(t *testing.T) {
 	for _, methods := range [][]string{{"laser", "ink"}, {"laser"}, {"ink"}, nil} {
 		p := setupPlan()
 		p.Line.Methods = methods
-		checks := shiftChecks(&p)
+		checks := loadFonts(t).shiftChecks(&p)
 		require.LessOrEqual(t, len(checks), 9, methods)
 		require.GreaterOrEqual(t, len(checks), 5, methods)
 		all := fmt.Sprint(checks)

@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"strconv"
-
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/units"
@@ -10,6 +8,7 @@ import (
 
 // stock looks up what the rows of a plan name by id.
 type stock struct {
+	composer
 	wires  map[string]plan.Wire
 	cables map[string]plan.Cable
 	joints map[string]string // kind of joint by id
@@ -18,8 +17,8 @@ type stock struct {
 	tagged map[string]bool // wires and cables whose text stands on a tag
 }
 
-func stockOf(p *plan.Plan) stock {
-	s := stock{wires: map[string]plan.Wire{}, cables: map[string]plan.Cable{}, joints: map[string]string{},
+func stockOf(p *plan.Plan, m composer) stock {
+	s := stock{composer: m, wires: map[string]plan.Wire{}, cables: map[string]plan.Cable{}, joints: map[string]string{},
 		types: map[string]plan.WireType{}, reels: map[string]plan.Reel{}, tagged: map[string]bool{}}
 	for _, c := range p.Cables {
 		s.cables[c.ID] = c
@@ -54,11 +53,11 @@ func (s stock) piecesWords(ids []string) string {
 	}
 	switch wires := len(ids) - cables; {
 	case cables == 0:
-		return plural(wires, "wire")
+		return s.SayCount("common.wires", wires)
 	case wires == 0:
-		return plural(cables, "cable")
+		return s.SayCount("common.cables", cables)
 	default:
-		return plural(wires, "wire") + " and " + plural(cables, "cable")
+		return s.Say("common.and", "first", s.SayCount("common.wires", wires), "last", s.SayCount("common.cables", cables))
 	}
 }
 
@@ -69,32 +68,30 @@ func (s stock) typeWords(id string) []span {
 }
 
 // methodWords says how the line marks, in words that no one takes for another.
-func methodWords(method, ink string) span {
-	words := map[string]string{"laser": "UV laser", "none": "NO MARK", "sleeve": "SLEEVES: no mark on the line"}[method]
-	if method == "ink" {
-		words = map[string]string{"black": "BLACK ink", "white": "WHITE ink"}[ink]
+func (c composer) methodWords(method, ink string) span {
+	switch method {
+	case "ink":
+		return span{style: bold(12), text: c.Say("method.ink_" + ink)}
+	case "test first":
+		return span{style: bold(12), text: c.Say("method.test_first"), blank: mm(30)}
 	}
-	if method == "test first" {
-		return span{style: bold(12), text: "TEST FIRST: as proved", blank: mm(30)}
-	}
-	return span{style: bold(12), text: words}
+	return span{style: bold(12), text: c.Say("method." + method)}
 }
 
 // heightWords says how high the marks are; nothing where there are none.
-func heightWords(um int64) string {
+func (c composer) heightWords(um int64) string {
 	if um == 0 {
 		return ""
 	}
-	tenths := units.Length(um).MillimetresTenths()
-	return "marks " + tenths + " mm high"
+	return c.Say("mark.height", "height", c.Decimal(units.Length(um).MillimetresTenths()))
 }
 
 // loadPitch is the line pitch of the rows that load a reel.
 func loadPitch() page.Pt { return mm10(65) }
 
-func rackWords(rack int) string {
+func (c composer) rackWords(rack int) string {
 	if rack == 0 {
 		return ""
 	}
-	return "rack place " + strconv.Itoa(rack)
+	return c.Say("mark.rack", "place", rack)
 }

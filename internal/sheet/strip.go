@@ -18,7 +18,7 @@ func stripSections(p *plan.Plan, m composer, problems *problem.List) []section {
 			if name == "" {
 				name = "no-tray"
 			}
-			sections = append(sections, section{sheet: "strip", title: "Strip and crimp", name: name, part: batchName(list),
+			sections = append(sections, section{sheet: "strip", title: m.Say("strip.title"), name: name, part: batchName(list),
 				pages: stripPages(p, m, problems, group, units)})
 		}
 	}
@@ -28,21 +28,21 @@ func stripSections(p *plan.Plan, m composer, problems *problem.List) []section {
 func stripPages(p *plan.Plan, m composer, problems *problem.List, group plan.StripGroup, units []string) [][]page.Item {
 	rows := make([]gridRow, len(group.Rows))
 	for i, row := range group.Rows {
-		rows[i] = stripRow(row)
+		rows[i] = m.stripRow(row)
 	}
 	g := newTable(p, m, problems, units, []gridColumn{
-		{title: "wire", style: monoBold(12), least: mm(16)}, {title: "END", style: bold(11), least: mm(7)},
-		{title: "goes to", style: mono(11), least: mm(16)}, {title: "do", style: bold(11), least: mm(16)},
-		{title: "strip mm", style: monoBold(11), least: mm(11)},
-		{title: "contact, part", style: mono(9), least: mm(30), share: 1}, {title: "tool, locator, setting", style: medium(11), least: mm(28), share: 4},
+		{title: m.Say("common.wire"), style: monoBold(12), least: mm(16)}, {title: m.Say("common.end"), style: bold(11), least: mm(7)},
+		{title: m.Say("strip.goes_to"), style: mono(11), least: mm(16)}, {title: m.Say("strip.do"), style: bold(11), least: mm(16)},
+		{title: m.Say("strip.strip_mm"), style: monoBold(11), least: mm(11)},
+		{title: m.Say("strip.contact_part"), style: mono(9), least: mm(30), share: 1}, {title: m.Say("strip.tool"), style: medium(11), least: mm(28), share: 4},
 	}, rows)
 	g.head = func() {
 		g.at = group.Place
 		if group.Group == "" {
-			g.title(bold(20), "", "In no tray", "not cut on the line: find them in the list of what is not cut")
+			g.title(bold(20), "", m.Say("strip.no_tray"), m.Say("strip.no_tray_how"))
 			return
 		}
-		g.title(monoBold(28), group.Group, group.Title, "tray "+group.Group+" of each unit; a box is ticked when the end is made and looked at")
+		g.title(monoBold(28), group.Group, group.Title, m.Say("strip.tray_how", "tray", group.Group))
 	}
 	g.turn()
 	for i, row := range rows {
@@ -57,42 +57,38 @@ func stripPages(p *plan.Plan, m composer, problems *problem.List, group plan.Str
 }
 
 // stripRow puts an end into cells.
-func stripRow(row plan.StripRow) gridRow {
-	end := endName(0)
-	if row.End == "b" {
-		end = endName(1)
-	}
+func (m composer) stripRow(row plan.StripRow) gridRow {
 	cells := gridRow{place: row.Place, first: row.SlideOn, open: row.Do == plan.DoNone,
-		cells: []string{row.Wire, strings.TrimPrefix(end, "END "), goesTo(row), stripWords(row), stripLength(row), joined(" ", row.Contact, row.Part), ""}}
+		cells: []string{row.Wire, endLetter(row.End), goesTo(row), m.stripWords(row), m.stripLength(row), joined(" ", row.Contact, row.Part), ""}}
 	switch {
 	case row.Do == plan.DoCrimp && row.Tool == "":
-		cells.cells[6] = "as the maker gives it"
+		cells.cells[6] = m.Say("strip.by_maker")
 	case row.Do == plan.DoCrimp || row.Do == plan.DoLeave:
-		cells.cells[6] = joined(", ", row.Tool, row.Locator, labelled("setting", row.Setting))
+		cells.cells[6] = joined(", ", row.Tool, row.Locator, labelled(m.Say("common.setting"), row.Setting))
 	}
 	if len(row.Steps) > 0 {
-		cells.notes = append(cells.notes, span{style: bold(11), text: "strip in steps: " + layerWords(row.Steps)})
+		cells.notes = append(cells.notes, span{style: bold(11), text: m.Say("strip.steps", "steps", m.layerWords(row.Steps))})
 	}
-	bench := "cut back %s mm first"
+	cutBack := "bench"
 	if row.Do == plan.DoLeave {
-		bench = "the board cuts back %s mm"
+		cutBack = "board"
 	}
 	if row.TrimUM > 0 {
-		cells.notes = append(cells.notes, span{style: bold(10), text: fmt.Sprintf(bench, exactMM(row.TrimUM))})
+		cells.notes = append(cells.notes, span{style: bold(10), text: m.Say("strip.cut_back."+cutBack, "length", m.exact(row.TrimUM))})
 	}
 	for _, other := range row.With {
-		cells.notes = append(cells.notes, span{style: bold(10), text: "together with"}, span{style: monoBold(10), text: other})
+		cells.notes = append(cells.notes, span{style: bold(10), text: m.Say("strip.together")}, span{style: monoBold(10), text: other})
 	}
 	if len(row.With) > 0 {
-		cells.notes = append(cells.notes, span{style: bold(10), text: "in one barrel, side by side"})
+		cells.notes = append(cells.notes, span{style: bold(10), text: m.Say("strip.one_barrel")})
 	}
-	for _, words := range []string{labelled("finish:", row.Finish), labelled("shield:", row.Shield), labelled("note:", row.Note)} {
+	for _, words := range []string{labelled(m.Say("strip.finish"), row.Finish), labelled(m.Say("strip.shield"), row.Shield), labelled(m.Say("common.note_label"), row.Note)} {
 		if words != "" {
 			cells.notes = append(cells.notes, span{style: medium(10), text: words})
 		}
 	}
 	if row.Cable != "" && row.End == "a" {
-		cells.notes = append(cells.notes, span{style: medium(10), text: "core " + row.Core + " of " + row.Cable + ", " + row.Words})
+		cells.notes = append(cells.notes, span{style: medium(10), text: m.Say("strip.core", "core", row.Core, "cable", row.Cable, "colour", row.Words)})
 	}
 	return cells
 }
@@ -106,38 +102,24 @@ func goesTo(row plan.StripRow) string {
 }
 
 // stripWords says what is done to an end.
-func stripWords(row plan.StripRow) string {
-	switch row.Do {
-	case plan.DoLeave:
-		return "LEAVE: board"
-	case plan.DoStrip:
-		return "strip only"
-	case plan.DoJacket:
-		return "CABLE: jacket off"
-	case plan.DoShield:
-		return "to the shield"
-	case plan.DoNone:
-		return "as it comes"
-	}
-	return row.Do
-}
+func (m composer) stripWords(row plan.StripRow) string { return m.Say("strip.what." + row.Do) }
 
 // stripLength says how far an end is stripped; the steps of a coax end stand below it.
-func stripLength(row plan.StripRow) string {
+func (m composer) stripLength(row plan.StripRow) string {
 	switch {
 	case len(row.Steps) > 0:
-		return "steps"
+		return m.Say("strip.in_steps")
 	case row.StripUM == 0:
 		return ""
 	}
-	return exactMM(row.StripUM)
+	return m.exact(row.StripUM)
 }
 
 // layerWords lists the steps of a coax end, outermost first: "jacket 12 mm, braid 8 mm".
-func layerWords(steps []plan.StripStep) string {
+func (m composer) layerWords(steps []plan.StripStep) string {
 	var words []string
 	for _, step := range steps {
-		words = append(words, step.Layer+" "+exactMM(step.UM)+" mm")
+		words = append(words, step.Layer+" "+m.exact(step.UM)+" mm")
 	}
 	return strings.Join(words, ", ")
 }
@@ -147,7 +129,7 @@ func (g *table) stripClose(group plan.StripGroup) {
 	var spans []span
 	for i, c := range group.Contacts {
 		if i == 0 {
-			spans = append(spans, span{style: bold(11), text: "for one unit:"})
+			spans = append(spans, span{style: bold(11), text: g.say("strip.one_unit")})
 		}
 		spans = append(spans, span{style: medium(11), text: joined(" ", fmt.Sprintf("%d x %s", c.Count, c.Words), c.Part)})
 	}
@@ -155,9 +137,9 @@ func (g *table) stripClose(group plan.StripGroup) {
 	g.need(mm(8)*page.Pt(lines) + 3*writePitch() + mm(8))
 	g.y = g.flow(live.X, g.y+mm(7), live.W, mm(6), spans...) - mm(2)
 	for range 2 {
-		g.line(live.X, g.y+mm(6), live.W, []span{{style: medium(10), text: "tool id", blank: mm(34)}, {style: medium(10), text: "calibration due", blank: mm(28)},
-			{style: medium(10), text: "strip blade or pot", blank: mm(34)}})
+		g.line(live.X, g.y+mm(6), live.W, []span{{style: medium(10), text: g.say("common.tool_id"), blank: mm(34)}, {style: medium(10), text: g.say("common.calibration_due"), blank: mm(28)},
+			{style: medium(10), text: g.say("strip.blade"), blank: mm(34)}})
 		g.y += writePitch()
 	}
-	g.signed("crimp bench")
+	g.signed(g.say("common.crimp_bench"))
 }
