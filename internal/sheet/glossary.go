@@ -47,7 +47,8 @@ type glossary struct {
 	seen   map[meaning]bool
 }
 
-// meanings returns the texts of a table of the words, those of no sheet for the empty name; each pair once in the packet.
+// meanings returns the texts of a table of the words, those of no sheet for the empty name; each pair once in the packet. The fit
+// sheet is no part of a packet.
 func (g *glossary) meanings(table string) []meaning {
 	var meanings []meaning
 	if g.seen == nil {
@@ -55,7 +56,7 @@ func (g *glossary) meanings(table string) []meaning {
 	}
 	for _, key := range g.metrics.Keys() {
 		of, _, _ := strings.Cut(key, ".")
-		if of == "number" || of == "glossary" || of != table && (table != "" || of == "frame" || slices.Contains(sheetNames(), of)) {
+		if of == "number" || of == "glossary" || of == "fit" || of != table && (table != "" || of == "frame" || slices.Contains(sheetNames(), of)) {
 			continue
 		}
 		first, _ := g.metrics.Text(key)
