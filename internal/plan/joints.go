@@ -2,7 +2,6 @@ package plan
 
 import (
 	"slices"
-	"strings"
 
 	"loomleaf/internal/harness"
 	"loomleaf/internal/words"
@@ -52,7 +51,7 @@ func studRow(said words.Words, s *harness.Stud, terminals map[string]*harness.Te
 			nodes = append(nodes, t.Node)
 		}
 	}
-	row.Where = whereWords(said, listed(said, nodes))
+	row.Where = whereWords(said, enumeratedIn(said, nodes))
 	if len(nodes) == 1 {
 		row.Node = nodes[0]
 	}
@@ -100,15 +99,6 @@ func whereWords(said words.Words, node string) string {
 		return ""
 	}
 	return said.Say("joint.at", "node", node)
-}
-
-// listed joins ids for reading: "N1", "N1 and N2", "N1, N2 and N3".
-func listed(said words.Words, ids []string) string {
-	last := len(ids) - 1
-	if last < 1 {
-		return strings.Join(ids, "")
-	}
-	return said.Say("common.and", "first", strings.Join(ids[:last], ", "), "last", ids[last])
 }
 
 // sideOf returns the wires of one side with the sum of their cross-sections.

@@ -72,7 +72,7 @@ func (l *pinList) headWords(width page.Pt) page.Pt {
 	y = l.missingPart(live.X, y, width, headLine, c.Part)
 	y = l.paragraph(live.X, y, regular(11), width, headLine, joined(", ", c.Part, c.Gender, l.keyWords(c.Key)))
 	y = l.paragraph(live.X, y, medium(11), width, headLine, l.countWords(c.Counts))
-	y = l.paragraph(live.X, y, regular(11), width, headLine, l.placeWords(c))
+	y = l.paragraph(live.X, y, regular(11), width, headLine, l.positionWords(c))
 	if len(c.InsertTools) > 0 {
 		y = l.paragraph(live.X, y, regular(11), width, headLine, l.say("pins.insertion_tools", "tools", strings.Join(c.InsertTools, ", ")))
 	}
@@ -176,8 +176,8 @@ func (l *pinList) countWords(n plan.CavityCounts) string {
 	return l.say("pins.counts", "cavities", cavities, "wired", n.Wired, "plugs", plugs, "open", n.Open)
 }
 
-// placeWords says where the connector stands, and in which order its cavities are filled: that of the list.
-func (l *pinList) placeWords(c plan.Connector) string {
+// positionWords says where the connector stands, and in which order its cavities are filled: that of the list.
+func (l *pinList) positionWords(c plan.Connector) string {
 	order := l.say("pins.order_listed")
 	switch c.Order {
 	case "centre out":
