@@ -77,7 +77,7 @@ func knownWords(t *testing.T, folder string, p plan.Plan) map[string]bool {
 		take(limit.Source)
 	}
 	take(p.Tolerance)
-	for _, text := range append(handbookTexts(t), defaultsOf(p)...) {
+	for _, text := range append(documents(t), defaultsOf(p)...) {
 		take(text)
 	}
 	for _, price := range p.Prices {
@@ -114,8 +114,8 @@ func valuesOf(t *testing.T, folder string, others ...string) []string {
 	return values
 }
 
-// handbookTexts are the texts of the handbook's source: documents keep their names.
-func handbookTexts(t *testing.T) []string {
+// documents are what the documents behind the figures are called, with editions and tables, as the handbook's source writes them.
+func documents(t *testing.T) []string {
 	t.Helper()
 	sources, err := filepath.Glob("../../internal/handbook/*.go")
 	require.NoError(t, err)
@@ -124,8 +124,11 @@ func handbookTexts(t *testing.T) []string {
 	for _, name := range sources {
 		content, err := os.ReadFile(name)
 		require.NoError(t, err)
-		texts = append(texts, regexp.MustCompile(`"[^"\n]*"`).FindAllString(string(content), -1)...)
+		for _, source := range regexp.MustCompile(`Source(\{[^}]*\}|\([^)]*\))`).FindAllString(string(content), -1) {
+			texts = append(texts, regexp.MustCompile(`"[^"\n]*"`).FindAllString(source, -1)...)
+		}
 	}
+	require.NotEmpty(t, texts)
 	return texts
 }
 
@@ -147,7 +150,7 @@ func figure() *regexp.Regexp {
 func knownFigures(t *testing.T, folder string, p plan.Plan) map[string]bool {
 	t.Helper()
 	known := map[string]bool{}
-	texts := slices.Concat(valuesOf(t, folder), handbookTexts(t), defaultsOf(p), []string{p.Tolerance})
+	texts := slices.Concat(valuesOf(t, folder), documents(t), defaultsOf(p), []string{p.Tolerance})
 	for _, spare := range p.Spares {
 		texts = append(texts, spare.Source)
 	}

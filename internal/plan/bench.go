@@ -133,7 +133,7 @@ func (b *bench) fill(ends []barrelEnd) {
 	switch first.end.Kind {
 	case harness.EndSplice:
 		s := b.splices[first.end.Splice]
-		c.kind, c.contact, c.part, c.column, crimps = "splice", "splice", s.Part, s.Pull, s.Crimps
+		c.kind, c.contact, c.part, c.column, crimps = "splice", b.h.Paper.Spoken().Say("strips.part_splice"), s.Part, s.Pull, s.Crimps
 	case harness.EndTerminal:
 		t := b.terminals[first.end.Terminal]
 		c.kind, c.contact, c.part, c.column, crimps = "terminal", t.Kind, t.Part, t.Pull, t.Crimps

@@ -16,14 +16,14 @@ func crimpRules(spoken words.Words, class int) []string {
 	_, _, gap, _ := handbook.InsulationGap("22")
 	nicks, _ := handbook.NickedStrands("22")
 	rules := []string{
-		spoken.Say("crimp_rules.pull", "slow", slow, "fast", fast, "source", pull),
-		spoken.Say("crimp_rules.seating", "share", share, "source", seating),
-		spoken.Say("crimp_rules.together", "source", counting),
-		spoken.Say("crimp_rules.gap", "source", gap),
-		spoken.Say("crimp_rules.strands", "source", nicks.Source),
+		spoken.Say("crimp_rules.pull", "slow", slow, "fast", fast, "source", sourceWords(spoken, pull)),
+		spoken.Say("crimp_rules.seating", "share", share, "source", sourceWords(spoken, seating)),
+		spoken.Say("crimp_rules.together", "source", sourceWords(spoken, counting)),
+		spoken.Say("crimp_rules.gap", "source", sourceWords(spoken, gap)),
+		spoken.Say("crimp_rules.strands", "source", sourceWords(spoken, nicks.Source)),
 	}
 	if limits, source, listed := handbook.DamagedStrands(class); listed {
-		rules = append(rules, spoken.Say("crimp_rules.damaged", "class", class, "limits", strandWords(spoken, limits), "source", source))
+		rules = append(rules, spoken.Say("crimp_rules.damaged", "class", class, "limits", strandWords(spoken, limits), "source", sourceWords(spoken, source)))
 	}
 	return rules
 }

@@ -111,7 +111,7 @@ func (b *bench) minimumOf(c *crimp) (units.Force, string) {
 	if !listed {
 		return 0, ""
 	}
-	source := b.h.Paper.Spoken().Say("crimp_rules.column", "column", c.column, "source", pull.Source)
+	source := b.h.Paper.Spoken().Say("crimp_rules.column", "column", c.column, "source", sourceWords(b.h.Paper.Spoken(), pull.Source))
 	if pull.Noted {
 		source += b.h.Paper.Spoken().Say("crimp_rules.noted")
 	}

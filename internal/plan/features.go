@@ -111,7 +111,7 @@ func (f *features) crimps() {
 		if c.GapMostUM > 0 {
 			_, _, source, _ := handbook.InsulationGap("22") // one paragraph for all gauges
 			f.add(group, f.say("features.gap", "contact", name), f.say("features.from_to", "from", f.spoken.Decimal(hundredths(c.GapLeastUM)), "to", f.spoken.Decimal(hundredths(c.GapMostUM))), f.say("features.gauge"), "mm",
-				source.String())
+				sourceWords(f.spoken, source))
 		}
 	}
 }
@@ -156,7 +156,7 @@ func (f *features) branches() {
 		name := f.say("features.between", "from", s.Between[0], "to", s.Between[1])
 		longer, source := handbook.LengthTolerance(units.Length(s.LengthUM))
 		f.add("branches", f.say("features.branch_length", "branch", name), f.say("features.range", "length", units.Length(s.LengthUM).Millimetres(), "longer", f.tenths(int64(longer))),
-			f.say("features.tape"), "mm", source.String())
+			f.say("features.tape"), "mm", sourceWords(f.spoken, source))
 		f.add("branches", f.say("features.bundle", "branch", name), f.say("features.diameter", "about", f.tenths(s.DiameterUM), "most", f.tenths(s.RoomUM)),
 			f.say("features.calliper"), "mm", f.say("features.computed", "factor", f.spoken.Decimal(f.plan.Bundles.Room)))
 	}

@@ -30,7 +30,7 @@ func bodies(h *harness.Harness) []body {
 	}
 	for _, s := range h.Splices {
 		x, y := pointOf(nodes, s)
-		all = append(all, body{id: s.ID, noun: "splice", title: "splice", class: 1, node: s.Node, x: x, y: y, at: s.At})
+		all = append(all, body{id: s.ID, noun: "splice", title: h.Paper.Spoken().Say("strips.part_splice"), class: 1, node: s.Node, x: x, y: y, at: s.At})
 	}
 	for _, t := range h.Terminals {
 		all = append(all, body{id: t.ID, noun: "terminal", title: t.Kind, class: 2, node: t.Node, x: nodes[t.Node].X, y: nodes[t.Node].Y, at: t.At})

@@ -52,7 +52,7 @@ func sampleRows(h *harness.Harness) []Sample {
 	for _, s := range h.Inspection.Sampling {
 		if plan, listed := handbook.SamplePlanOf(s.Lot, s.Level, s.AQL); listed {
 			rows = append(rows, Sample{What: s.What, Lot: s.Lot, Level: s.Level, AQL: s.AQL, Letter: plan.Letter, Used: plan.Used,
-				Count: plan.Sample, Accept: plan.Accept, Reject: plan.Reject, All: plan.All, Source: plan.Source.String()})
+				Count: plan.Sample, Accept: plan.Accept, Reject: plan.Reject, All: plan.All, Source: sourceWords(h.Paper.Spoken(), plan.Source)})
 		}
 	}
 	return rows

@@ -95,7 +95,7 @@ func markingOfJob(h *harness.Harness) Marking {
 	spoken := h.Paper.Spoken()
 	m := Marking{FirstUM: int64(h.Marks.First), IntervalUM: int64(h.Marks.Interval), RubCheck: h.Marks.RubCheck, Inks: slices.Clone(h.Line.Inks),
 		HeightRule: spoken.Say("marking.height_rule", "factor", spoken.Decimal(h.Line.HeightToDiameter.String())),
-		HotStamp:   spoken.Say("marking.hot_stamp", "wall", spoken.Decimal(wall.String()), "source", source)}
+		HotStamp:   spoken.Say("marking.hot_stamp", "wall", spoken.Decimal(wall.String()), "source", sourceWords(spoken, source))}
 	if !slices.Contains(h.Line.Methods, harness.MethodInk) {
 		m.Inks = nil
 	}

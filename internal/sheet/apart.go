@@ -109,7 +109,7 @@ func (a *apartList) whereLeft() page.Pt { return a.columns.cut + mm(4) }
 // follow below.
 func (a *apartList) whereSpans(item plan.Apart) []span {
 	why := a.say("apart.why." + strings.ReplaceAll(item.Reason, " ", "_"))
-	return []span{{style: mono(10), text: item.From + " > " + item.To}, {style: bold(10), text: why}}
+	return []span{{style: mono(10), text: a.metrics.placeWords(item.From) + " > " + a.metrics.placeWords(item.To)}, {style: bold(10), text: why}}
 }
 
 func (a *apartList) apartSpans(item plan.Apart) []span {

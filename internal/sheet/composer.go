@@ -39,8 +39,12 @@ func (m composer) trayWords(tray string) string {
 	return tray
 }
 
-// placeWords names what an end goes to. A cavity, splice or terminal has its id; what has none is said in words.
+// placeWords names what an end goes to, or what the cores of a cable go to: "E4+capped@N6". A cavity, splice or terminal has
+// its id; what has none is said in words.
 func (m composer) placeWords(at string) string {
+	if first, others, several := strings.Cut(at, "+"); several {
+		return m.placeWords(first) + "+" + m.placeWords(others)
+	}
 	if node, is := strings.CutPrefix(at, "capped@"); is {
 		return m.Say("ends.capped", "node", node)
 	}
@@ -80,7 +84,7 @@ func (c composer) endOf(end string) string {
 	return c.endName(0)
 }
 
-// stripBy says what strips a type; a word that the shop made is printed as it stands.
+// stripBy says what strips a type; nothing where the type asks for none.
 func (c composer) stripBy(how string) string {
 	if how == "" {
 		return ""

@@ -157,7 +157,7 @@ func mixed(marks []plan.Mark) bool {
 func (c *cutList) coreSpans(w plan.Wire) []span {
 	t, s := c.stock.types[w.Type], regular(9)
 	spans := []span{{style: bold(10), text: c.say("common.core_of", "cable", w.Cable, "core", w.Core)}, {style: medium(10), text: t.ColourWords},
-		{style: medium(10), text: t.GaugeShort}, {style: monoBold(10), text: w.ID}, {style: mono(10), text: w.From + " > " + w.To}}
+		{style: medium(10), text: t.GaugeShort}, {style: monoBold(10), text: w.ID}, {style: mono(10), text: c.metrics.placeWords(w.From) + " > " + c.metrics.placeWords(w.To)}}
 	var ends [2]string
 	for i, end := range []plan.End{w.A, w.B} {
 		ends[i] = joined(", ", c.coreCut(end), c.stock.endWords(end), end.Note)

@@ -126,7 +126,11 @@ func (s section) words(packet plan.Packet, m composer) string {
 	if number, is := strings.CutPrefix(part, "batch "); is { // as pages are named in any language
 		part = m.Say("common.batch", "n", number)
 	}
-	words := joined(", ", s.name, part)
+	name := s.name
+	if s.said != "" {
+		name = s.said
+	}
+	words := joined(", ", name, part)
 	if s.unit > 0 {
 		unit := packet.Units[s.unit-1]
 		words = joined(" ", strings.TrimSuffix(strings.TrimSuffix(words, unit), "/"), m.Say("common.unit_of", "unit", unit))

@@ -147,4 +147,6 @@ func (l *lengthList) statusWords(row plan.LengthRow) string {
 }
 
 // breakable lets the ends of a cable stand on several lines.
-func breakable(end string) string { return strings.ReplaceAll(end, "+", "+ ") }
+func (l *lengthList) breakable(end string) string {
+	return strings.ReplaceAll(l.metrics.placeWords(end), "+", "+ ")
+}

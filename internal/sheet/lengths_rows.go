@@ -27,7 +27,7 @@ func (l *lengthList) idWidth() (id, words page.Pt) {
 	id, words = l.width(bold(9), l.say("common.wire")), l.width(bold(9), l.say("common.from"))
 	for _, row := range l.plan.Lengths {
 		id = max(id, l.indent(row)+l.width(monoBold(l.size), row.ID))
-		for _, word := range strings.Fields(breakable(row.From) + " " + breakable(row.To)) {
+		for _, word := range strings.Fields(l.breakable(row.From) + " " + l.breakable(row.To)) {
 			words = max(words, l.width(mono(l.size), word))
 		}
 	}
@@ -151,7 +151,7 @@ func (l *lengthList) rowLines(row plan.LengthRow) int {
 		return words + len(l.lines(live.W-l.indent(row), l.head(row)))
 	}
 	s := mono(l.size)
-	return max(words, len(l.wrap(s, l.words, breakable(row.From))), len(l.wrap(s, l.words, breakable(row.To))))
+	return max(words, len(l.wrap(s, l.words, l.breakable(row.From))), len(l.wrap(s, l.words, l.breakable(row.To))))
 }
 
 // insteadRoom is the width of what stands in place of a sum.
@@ -162,8 +162,8 @@ func (l *lengthList) insteadRoom() page.Pt {
 // head is what stands above the figures where the ids are long.
 func (l *lengthList) head(row plan.LengthRow) []span {
 	s := mono(l.size)
-	return []span{{style: monoBold(l.size), text: row.ID}, {style: s, text: breakable(row.From)}, {style: medium(9), text: l.say("common.to")},
-		{style: s, text: breakable(row.To)}}
+	return []span{{style: monoBold(l.size), text: row.ID}, {style: s, text: l.breakable(row.From)}, {style: medium(9), text: l.say("common.to")},
+		{style: s, text: l.breakable(row.To)}}
 }
 
 // row prints one row, on a new page where this one does not hold it and what has to follow it there.
@@ -177,8 +177,8 @@ func (l *lengthList) row(row plan.LengthRow, follow page.Pt) {
 	} else {
 		s := mono(l.size)
 		l.text(x, y, monoBold(l.size), l.from-x, row.ID)
-		l.paragraph(l.from, y, s, l.words, sumPitch, breakable(row.From))
-		l.paragraph(l.to, y, s, l.words, sumPitch, breakable(row.To))
+		l.paragraph(l.from, y, s, l.words, sumPitch, l.breakable(row.From))
+		l.paragraph(l.to, y, s, l.words, sumPitch, l.breakable(row.To))
 	}
 	l.text(l.status, y, medium(9), mm(16), l.statusWords(row))
 	for i, c := range l.figures {

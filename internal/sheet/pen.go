@@ -41,6 +41,7 @@ type section struct {
 	sheet string // "cutlist"
 	title string // "Cut list"
 	name  string // "J1"; may be empty
+	said  string // the name in the language of the floor, where it is a word
 	part  string // part of the name: "batch 2"; may be empty
 	unit  int    // position of the unit from 1; 0 for all
 	pages [][]page.Item

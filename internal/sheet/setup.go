@@ -30,7 +30,11 @@ func setupSections(p *plan.Plan, m composer, problems *problem.List) []section {
 		return b
 	}
 	one := func(name, part string, pages [][]page.Item) section {
-		return section{sheet: "setup", title: m.Say("setup.title"), name: name, part: part, pages: pages}
+		s := section{sheet: "setup", title: m.Say("setup.title"), name: name, part: part, pages: pages}
+		if name != "" {
+			s.said = m.Say("setup.section." + name)
+		}
+		return s
 	}
 	sections := []section{one("", "", s().reels()), one("shift", "", s().shift())}
 	for _, sample := range p.ToProve {

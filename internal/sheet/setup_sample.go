@@ -87,5 +87,6 @@ func (b *setupBook) outcomes(s plan.MarkSample) {
 func (b *setupBook) decided(s plan.MarkSample) {
 	b.line(live.X, b.y+mm(7), live.W, []span{{style: bold(11), text: b.say("sample.decided_by"), blank: mm(45)}, {style: medium(11), text: b.say("common.date"), blank: mm(28)},
 		{style: medium(11), text: b.say("sample.record"), blank: mm(35)}})
-	b.y = b.paragraph(live.X, b.y+mm(14), regular(10), live.W, mm10(45), b.say("sample.planner", "type", s.Type, "key", "proved = { on = .., by = .., record = .. }"))
+	key := fmt.Sprintf("proved = { on = %s, by = %s, record = %s }", b.say("common.date"), b.say("sample.proved_by"), b.say("sample.proved_record"))
+	b.y = b.paragraph(live.X, b.y+mm(14), regular(10), live.W, mm10(45), b.say("sample.planner", "type", s.Type, "key", key))
 }

@@ -14,11 +14,11 @@ func stripSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	var sections []section
 	for list, units := range p.Packet.Lists {
 		for _, group := range p.Strips {
-			name := group.Group
+			name, said := group.Group, ""
 			if name == "" {
-				name = "no-tray"
+				name, said = "no-tray", m.Say("strip.no_tray_section")
 			}
-			sections = append(sections, section{sheet: "strip", title: m.Say("strip.title"), name: name, part: batchName(list),
+			sections = append(sections, section{sheet: "strip", title: m.Say("strip.title"), name: name, said: said, part: batchName(list),
 				pages: stripPages(p, m, problems, group, units)})
 		}
 	}
@@ -59,7 +59,7 @@ func stripPages(p *plan.Plan, m composer, problems *problem.List, group plan.Str
 // stripRow puts an end into cells.
 func (m composer) stripRow(row plan.StripRow) gridRow {
 	cells := gridRow{place: row.Place, first: row.SlideOn, open: row.Do == plan.DoNone,
-		cells: []string{row.Wire, endLetter(row.End), goesTo(row), m.stripWords(row), m.stripLength(row), joined(" ", row.Contact, row.Part), ""}}
+		cells: []string{row.Wire, endLetter(row.End), m.goesTo(row), m.stripWords(row), m.stripLength(row), joined(" ", row.Contact, row.Part), ""}}
 	switch {
 	case row.Do == plan.DoCrimp && row.Tool == "":
 		cells.cells[6] = m.Say("strip.by_maker")
@@ -94,11 +94,11 @@ func (m composer) stripRow(row plan.StripRow) gridRow {
 }
 
 // goesTo names what an end goes to; what the cores of a cable go to may stand on several lines.
-func goesTo(row plan.StripRow) string {
+func (m composer) goesTo(row plan.StripRow) string {
 	if row.Do == plan.DoJacket || row.Do == plan.DoNone && row.Gauge == "" {
-		return strings.ReplaceAll(row.At, "+", " + ")
+		return strings.ReplaceAll(m.placeWords(row.At), "+", " + ")
 	}
-	return row.At
+	return m.placeWords(row.At)
 }
 
 // stripWords says what is done to an end.
