@@ -57,3 +57,42 @@ func TestTheMapOfTheBoardFitsInGerman(t *testing.T) {
 	undrawn.Board.Drawn = false
 	mapDocument(t, m, undrawn)
 }
+
+// TestSheetsOfTheLineAndTheBenchFitInGerman lays cut lists, what is not cut on the line, strip lists, crimp sheet and first piece of
+// random jobs, and set-up and length sums: long words and long ids together.
+func TestSheetsOfTheLineAndTheBenchFitInGerman(t *testing.T) {
+	m := inGerman(t)
+	rapid.Check(t, func(t *rapid.T) {
+		var problems problem.List
+		cut := drawPlan(t)
+		cut.Packet.Draft = rapid.Bool().Draw(t, "draft")
+		units := []string{"0041", "S-0042", "43", "44", "45"}[:rapid.IntRange(1, 5).Draw(t, "units")]
+		inspected := plan.Plan{Packet: plan.Packet{Number: "MOR-0412", Part: "MOR-LM-210", Lists: [][]string{units}}}
+		drawInspected(t, &inspected)
+		length := rapid.SampledFrom([]int64{400_000, 1_428_750, 65_432_100, 999_999_900}).Draw(t, "cut")
+		summed := summedPlan(rapid.IntRange(1, 60).Draw(t, "rows"), rapid.IntRange(1, 16).Draw(t, "id"), length)
+		document := sheetDocument(slices.Concat(stripSections(&inspected, m, &problems), crimpSections(&inspected, m, &problems), firstPieceSections(&inspected, m, &problems),
+			lengthSections(&summed, m, &problems)))
+		for _, s := range sheetsOf(cut.Packet, slices.Concat(cutSections(&cut, m, &problems), apartSections(&cut, m, &problems)), m) {
+			document.Pages = append(document.Pages, s.Page)
+		}
+		require.Empty(t, problems)
+		require.Empty(t, page.Check(document, m.Metrics))
+		for _, pg := range document.Pages {
+			if pg.Sheet == "cutlist" || pg.Sheet == "apart" {
+				requireClear(t, pg.Body, m)
+			}
+		}
+	})
+	setup, problems := setupPlan(), problem.List{}
+	require.Empty(t, page.Check(sheetDocument(setupSections(&setup, m, &problems)), m.Metrics))
+	require.Empty(t, problems)
+}
+
+// TestEveryEndOfACableIsNamedInItsLanguage names what has no id, alone and among what the cores of a cable go to.
+func TestEveryEndOfACableIsNamedInItsLanguage(t *testing.T) {
+	m := inGerman(t)
+	require.Equal(t, "E4+Abgang@N9+Kappe@N6", m.placeWords("E4+leaves@N9+capped@N6"))
+	require.Equal(t, "C1 Schirm", m.placeWords("C1 shield"))
+	require.Equal(t, "J1:a", m.placeWords("J1:a"))
+}
