@@ -109,6 +109,23 @@ func sameWay(p plan.Plan, item plan.Apart) int {
 	return others
 }
 
+// TestALoadStandsWithItsCable grows a cable until it fills more than a page: its load never ends the page before.
+func TestALoadStandsWithItsCable(t *testing.T) {
+	for _, m := range []composer{loadFonts(t), inGerman(t)} {
+		for cores := 8; cores < 40; cores++ {
+			j := sledJob()
+			j.groups = []cutGroup{{"J1", "main data module", []int{0, 0, 0, 0}}}
+			p := j.plan()
+			constructs{cables: []int{cores}}.into(&p)
+			for _, s := range cutPages(t, m, p) {
+				for _, items := range s.pages {
+					requireLoadBeforeRow(t, m, items)
+				}
+			}
+		}
+	}
+}
+
 func TestSymbolsOfConstructsStandApart(t *testing.T) {
 	m := loadFonts(t)
 	rapid.Check(t, func(t *rapid.T) {

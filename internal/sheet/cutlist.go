@@ -168,7 +168,8 @@ func (c *cutList) block(rows []cutRow, last bool) {
 		c.turn()
 	}
 	for i, row := range rows {
-		if c.left() < c.keep(rows[i:], last) {
+		loaded := i > 0 && rows[i-1].number == 0 // its load has kept room for it
+		if !loaded && c.left() < c.keep(rows[i:], last) {
 			c.turn()
 		}
 		c.row(row)

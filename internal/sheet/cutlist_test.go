@@ -76,21 +76,21 @@ func TestNoPageHoldsALoneRow(t *testing.T) {
 					require.GreaterOrEqual(t, rows, 2, s.name)
 				}
 				require.GreaterOrEqual(t, rows, 1, s.name)
-				requireLoadBeforeRow(t, items)
+				requireLoadBeforeRow(t, m, items)
 			}
 		}
 	})
 }
 
 // requireLoadBeforeRow asks that a wire row follows every load on its page.
-func requireLoadBeforeRow(t require.TestingT, items []page.Item) {
+func requireLoadBeforeRow(t require.TestingT, m composer, items []page.Item) {
 	open := false
 	for _, item := range items {
 		switch i := item.(type) {
 		case page.Symbol:
 			open = false
 		case page.Text:
-			open = open || i.String == "LOAD" || i.String == "SWITCH to"
+			open = open || i.String == m.Say("cutlist.load") || i.String == m.Say("cutlist.switch")
 		}
 	}
 	require.False(t, open, "a load ends a page")
