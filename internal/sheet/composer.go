@@ -57,6 +57,14 @@ func (m composer) placeWords(at string) string {
 	return at
 }
 
+// batchWords says the name of a batch, which pages bear in any language: "batch 2".
+func (m composer) batchWords(name string) string {
+	if number, is := strings.CutPrefix(name, "batch "); is {
+		return m.Say("common.batch", "n", number)
+	}
+	return name
+}
+
 // endName names an end of a wire or cable: "END A".
 func (m composer) endName(i int) string { return m.Say("common.end") + [2]string{" A", " B"}[i] }
 

@@ -85,7 +85,7 @@ func (c *contents) keepsUp() string {
 		if g.WaitMS > 0 {
 			words := c.say("time.after", "time", duration(g.WaitMS), "group", g.Group)
 			if batch := batchName(g.List); batch != "" {
-				words = c.say("time.after_batch", "time", duration(g.WaitMS), "group", g.Group, "batch", batch)
+				words = c.say("time.after_batch", "time", duration(g.WaitMS), "group", g.Group, "batch", c.metrics.batchWords(batch))
 			}
 			waits = append(waits, words)
 		}

@@ -30,7 +30,7 @@ func (c *contents) wireColumns() []wireColumn {
 
 // wireTable sums every wire type over all units.
 func (c *contents) wireTable() {
-	c.heading(c.say("contents.wire"), mm(24))
+	c.heading(c.say("contents.wire"), mm(24)+cellPitch()*page.Pt(c.wireHeadLines()-1))
 	c.wireHeads()
 	orders := map[string]int64{}
 	for _, o := range c.plan.ToOrder {
@@ -41,11 +41,32 @@ func (c *contents) wireTable() {
 	}
 }
 
-func (c *contents) wireHeads() {
-	c.y += mm(5)
-	for _, col := range c.wireColumns() {
+// figureHead returns the lines of the head of a column of figures, clear of the column before it.
+func (c *contents) figureHead(columns []wireColumn, i int) []string {
+	return c.wrap(bold(9), columns[i].edge-columns[i-1].edge-mm10(15), columns[i].title)
+}
+
+// wireHeadLines is how many lines the heads of the table take.
+func (c *contents) wireHeadLines() int {
+	lines, columns := 1, c.wireColumns()
+	for i, col := range columns {
 		if col.right {
-			c.right(live.X+col.edge, c.y, bold(9), mm(20), col.title)
+			lines = max(lines, len(c.figureHead(columns, i)))
+		}
+	}
+	return lines
+}
+
+func (c *contents) wireHeads() {
+	lines := c.wireHeadLines()
+	c.y += mm(5) + cellPitch()*page.Pt(lines-1)
+	columns := c.wireColumns()
+	for i, col := range columns {
+		if col.right {
+			titles := c.figureHead(columns, i)
+			for line, title := range titles {
+				c.right(live.X+col.edge, c.y-cellPitch()*page.Pt(len(titles)-1-line), bold(9), mm(20), title)
+			}
 		} else {
 			c.text(live.X+col.edge, c.y, bold(9), mm(40), col.title)
 		}

@@ -122,10 +122,7 @@ func (s section) pageName(number int) string {
 
 // words say what a section is about: "J1, batch 2", "J1 unit 0041".
 func (s section) words(packet plan.Packet, m composer) string {
-	part := s.part
-	if number, is := strings.CutPrefix(part, "batch "); is { // as pages are named in any language
-		part = m.Say("common.batch", "n", number)
-	}
+	part := m.batchWords(s.part)
 	name := s.name
 	if s.said != "" {
 		name = s.said

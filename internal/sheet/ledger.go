@@ -15,12 +15,11 @@ func cellInset() page.Pt { return mm10(15) }
 // ledger draws an empty table from y on and returns its lower edge. Rules part the cells, so that every figure stays where
 // it was written.
 func (p *pen) ledger(x, y page.Pt, columns []ledgerColumn, rows int, pitch page.Pt) page.Pt {
-	width, lines := page.Pt(0), 1
+	width, lines := page.Pt(0), p.ledgerLines(columns)
 	for _, c := range columns {
-		lines = max(lines, len(p.wrap(bold(9), c.width-cellInset(), c.title)))
 		width += c.width
 	}
-	top := y + cellPitch()*page.Pt(lines) + mm(1)
+	top := y + p.ledgerHead(columns)
 	bottom := top + pitch*page.Pt(rows)
 	at := x
 	for i, c := range columns {
@@ -39,4 +38,18 @@ func (p *pen) ledger(x, y page.Pt, columns []ledgerColumn, rows int, pitch page.
 		p.across(x, x+width, top+pitch*page.Pt(i+1), rowRule)
 	}
 	return bottom
+}
+
+// ledgerLines is how many lines the heads of the columns take.
+func (p *pen) ledgerLines(columns []ledgerColumn) int {
+	lines := 1
+	for _, c := range columns {
+		lines = max(lines, len(p.wrap(bold(9), c.width-cellInset(), c.title)))
+	}
+	return lines
+}
+
+// ledgerHead is the height of the heads of the columns.
+func (p *pen) ledgerHead(columns []ledgerColumn) page.Pt {
+	return cellPitch()*page.Pt(p.ledgerLines(columns)) + mm(1)
 }

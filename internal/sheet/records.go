@@ -93,7 +93,7 @@ func (b *book) rework(r plan.Rework) [][]page.Item {
 	}
 	columns := []ledgerColumn{{b.say("common.date"), mm(20)}, {b.say("common.unit"), mm(17)}, {b.say("rework.wire_end"), mm(33)}, {b.say("common.cavity"), mm(20)}, {b.say("rework.times"), mm(22)}, {b.say("rework.why"), mm(34)},
 		{b.say("common.by"), mm(17)}, {b.say("rework.inspected"), mm(17)}}
-	rows := int((b.left() - mm(18)) / writePitch())
+	rows := b.ledgerRows(columns, writePitch())
 	b.y = b.ledger(live.X, b.y+mm(3), columns, rows, writePitch())
 	return b.finish()
 }
@@ -135,12 +135,17 @@ func (b *book) handover() [][]page.Item {
 	return b.finish()
 }
 
+// ledgerRows is how many rows of a ledger this page still holds below its heads.
+func (b *book) ledgerRows(columns []ledgerColumn, pitch page.Pt) int {
+	return int((b.left() - max(mm(18), mm(3)+b.ledgerHead(columns))) / pitch)
+}
+
 // redline logs what was written into the packet by hand.
 func (b *book) redline() [][]page.Item {
 	b.y = b.paragraph(live.X, b.y+mm(4), medium(11), live.W, mm10(48), b.say("redline.how")) - mm(3)
 	columns := []ledgerColumn{{b.say("common.no"), mm(10)}, {b.say("contents.page"), mm(32)}, {b.say("redline.what"), mm(60)}, {b.say("redline.by"), mm(24)}, {b.say("redline.approved"), mm(22)},
 		{b.say("redline.copies"), mm(14)}, {b.say("redline.next"), mm(18)}}
-	rows := int((b.left() - mm(18)) / (2 * writePitch()))
+	rows := b.ledgerRows(columns, 2*writePitch())
 	b.y = b.ledger(live.X, b.y+mm(3), columns, rows, 2*writePitch())
 	return b.finish()
 }

@@ -88,8 +88,10 @@ func (r *reelPicks) reel(number int, reel plan.Reel) {
 		after = r.say("reels.scrap", "metres", r.decimal(metresDown(reel.LeftUM)))
 	}
 	r.right(left, base, medium(10), mm(31), after)
-	r.text(picked, base, regular(9), mm(12), r.say("common.by"))
-	r.blank(picked+mm(5), base, live.X+live.W-picked-mm(5))
+	by := r.say("common.by")
+	r.text(picked, base, regular(9), mm(12), by)
+	start := picked + max(mm(5), r.width(regular(9), by)+blankGap)
+	r.blank(start, base, live.X+live.W-start)
 	r.y += writePitch()
 	r.across(live.X, live.X+live.W, r.y, rowRule)
 }
@@ -99,9 +101,10 @@ func (r *reelPicks) row(head, words string) {
 	r.need(writePitch())
 	base := r.y + mm(6)
 	r.tick(live.X, r.y+mm(2), boxSide())
-	r.text(live.X+mm(7), base, bold(11), mm(20), head)
+	r.text(live.X+mm(7), base, bold(11), max(mm(20), r.width(bold(11), head)), head)
 	if words != "" {
-		r.text(live.X+mm(24), base, medium(10), live.W-mm(24), words)
+		x := live.X + max(mm(24), mm(9)+r.width(bold(11), head))
+		r.text(x, base, medium(10), live.X+live.W-x, words)
 	} else {
 		r.line(live.X+mm(24), base, live.W-mm(24), []span{{style: regular(10), text: r.say("reels.id"), blank: mm(36)},
 			{style: regular(10), text: r.say("common.lot"), blank: mm(40)}, {style: regular(10), text: r.say("common.by"), blank: mm(30)}})

@@ -28,7 +28,7 @@ func (b *book) sample(s plan.Sample) {
 	b.text(live.X, b.y+mm(6), bold(16), live.W, b.say("sampling.what."+strings.ReplaceAll(s.What, " ", "_")))
 	b.y += mm(13)
 	b.line(live.X, b.y, live.W, []span{{style: medium(11), text: b.say("sampling.lot", "n", s.Lot)}, {style: medium(11), text: b.say("sampling.level", "level", s.Level)},
-		{style: medium(11), text: "AQL " + s.AQL}, {style: medium(11), text: b.say("sampling.letter", "letter", s.Letter)}, {style: medium(11), text: b.letterWords(s)}})
+		{style: medium(11), text: "AQL " + b.decimal(s.AQL)}, {style: medium(11), text: b.say("sampling.letter", "letter", s.Letter)}, {style: medium(11), text: b.letterWords(s)}})
 	b.y += mm(9)
 	if s.All {
 		b.line(live.X, b.y, live.W, []span{{style: bold(14), text: b.say("sampling.all", "n", s.Lot)}})

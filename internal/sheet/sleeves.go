@@ -26,7 +26,7 @@ func sleeveSections(p *plan.Plan, m composer, problems *problem.List) []section 
 		sections = append(sections, section{sheet: "sleeves", title: m.Say("sleeves.title"), pages: fresh().sleeves()})
 	}
 	if len(p.Labels) > 0 {
-		sections = append(sections, section{sheet: "sleeves", title: m.Say("sleeves.title"), name: m.Say("sleeves.labels_section"), pages: fresh().labels()})
+		sections = append(sections, section{sheet: "sleeves", title: m.Say("sleeves.title"), name: "labels", said: m.Say("sleeves.labels_section"), pages: fresh().labels()})
 	}
 	return sections
 }
