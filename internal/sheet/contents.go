@@ -137,15 +137,18 @@ func (c *contents) notReady() {
 
 // warnings prints each warning with a line for the planner's answer.
 func (c *contents) warnings() {
-	c.section(c.say("contents.warnings"), mm(14))
+	keep := mm(14)
+	if len(c.plan.Warnings) > 0 {
+		keep = c.warningHeight(c.plan.Warnings[0])
+	}
+	c.section(c.say("contents.warnings"), keep)
 	if len(c.plan.Warnings) == 0 {
 		c.y += mm(6)
 		c.text(live.X, c.y, regular(10), live.W, c.say("contents.none"))
 		return
 	}
 	for _, w := range c.plan.Warnings {
-		lines := len(c.wrap(medium(10), live.W, w.Text))
-		c.need(mm(5)*page.Pt(lines) + writePitch())
+		c.need(c.warningHeight(w))
 		c.y = c.paragraph(live.X, c.y+mm(6), medium(10), live.W, mm(5), w.Text)
 		c.line(live.X, c.y+mm(2), live.W, []span{{style: regular(10), text: c.say("contents.answer"), blank: mm(86)},
 			{style: regular(10), text: c.say("common.by"), blank: mm(28)}, {style: regular(10), text: c.say("common.date"), blank: mm(22)}})
@@ -153,12 +156,17 @@ func (c *contents) warnings() {
 	}
 }
 
+// warningHeight is what a warning takes with the line for its answer.
+func (c *contents) warningHeight(w plan.Warning) page.Pt {
+	return mm(5)*page.Pt(len(c.wrap(medium(10), live.W, w.Text))) + writePitch()
+}
+
 // defaults prints what neither the job nor its shop file set.
 func (c *contents) defaults() {
 	if len(c.plan.Defaults) == 0 {
 		return
 	}
-	c.section(c.say("contents.defaults"), mm(10))
+	c.section(c.say("contents.defaults"), mm(3)+2*listPitch()+mm(1))
 	var short, long []string
 	for _, d := range c.plan.Defaults {
 		text := d.Key + " = " + d.Value

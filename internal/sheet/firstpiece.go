@@ -42,6 +42,7 @@ func firstPieceSections(p *plan.Plan, m composer, problems *problem.List) []sect
 		g.row(row, 0)
 	}
 	g.open = nil
+	g.needWithRow(min(g.sourcesHeight(sources)+rolesHeight(2), bodyBottom()-bodyTop()-mm(60)))
 	g.notes(sources)
 	g.signed(m.Say("common.inspector"), m.Say("firstpiece.accepted_by"))
 	return []section{{sheet: "firstpiece", title: m.Say("firstpiece.title"), pages: g.finish()}}
@@ -80,11 +81,22 @@ func (g *table) reasons(p *plan.Plan) {
 	g.y += mm(9)
 }
 
+// sourcesHeight is what the sources take.
+func (g *table) sourcesHeight(sources []string) page.Pt {
+	height := mm(9)
+	for i, source := range sources {
+		height += mm10(46) * page.Pt(len(g.wrap(medium(9), live.W, sourceWords(i, source))))
+	}
+	return height
+}
+
+func sourceWords(i int, source string) string { return fmt.Sprintf("[%d] %s", i+1, source) }
+
 // notes spells out sources by their numbers.
 func (g *table) notes(sources []string) {
 	g.y += mm(2)
 	for i, source := range sources {
-		words := fmt.Sprintf("[%d] %s", i+1, source)
+		words := sourceWords(i, source)
 		g.need(mm10(46) * page.Pt(len(g.wrap(medium(9), live.W, words))))
 		g.y = g.paragraph(live.X, g.y+mm(4), medium(9), live.W, mm10(42), words) - mm10(38)
 	}

@@ -31,7 +31,11 @@ func kitSections(p *plan.Plan, m composer, problems *problem.List) []section {
 		if kind := p.Kit[i].Kind; i == 0 || p.Kit[i-1].Kind != kind {
 			g.heading(m.Say("kit.kind."+strings.ReplaceAll(kind, " ", "_")), kitKeep(p.Kit[i:], rows[i:], g))
 		}
-		g.row(row, 0)
+		follow := page.Pt(0)
+		if i == len(rows)-1 {
+			follow = rolesHeight(1)
+		}
+		g.row(row, follow)
 	}
 	g.signed(m.Say("common.picked_by"))
 	return []section{{sheet: "kit", title: m.Say("kit.title"), pages: g.finish()}}
@@ -42,6 +46,9 @@ func kitKeep(items []plan.KitItem, rows []gridRow, g *table) page.Pt {
 	height := page.Pt(0)
 	for i := 0; i < len(rows) && i < 3 && items[i].Kind == items[0].Kind; i++ {
 		height += g.height(rows[i])
+		if i == len(rows)-1 {
+			height += rolesHeight(1)
+		}
 	}
 	return height
 }

@@ -103,18 +103,21 @@ func (l *label) print() {
 	l.symbols(bars)
 }
 
+// leastName is the smallest size of connector and unit beside each other: read from more than a metre.
+const leastName = 24
+
 // namesFit reports whether connector and unit fit beside each other in some size.
 func (l *label) namesFit(tall page.Pt) bool {
-	least := bold(28)
+	least := bold(leastName)
 	high := l.metrics.CapHeight(least.face, least.size) + l.metrics.Descent(least.face, least.size)
-	return high <= tall && l.width(least, l.tray.Group)+mm(5)+l.width(monoBold(28), l.tray.Unit) <= l.area.W-l.stackWidth()-mm(4)
+	return high <= tall && l.width(least, l.tray.Group)+mm(5)+l.width(monoBold(leastName), l.tray.Unit) <= l.area.W-l.stackWidth()-mm(4)
 }
 
-// names prints connector and unit as large as the label allows, 48 to 28 pt, with job, revision and unit beside them.
+// names prints connector and unit as large as the label allows, 48 to 24 pt, with job, revision and unit beside them.
 // It returns where the rule under them stands.
 func (l *label) names(tall page.Pt) page.Pt {
 	beside := l.stack()
-	for size := 48; size >= 28; size -= 2 {
+	for size := 48; size >= leastName; size -= 2 {
 		capital, below := l.metrics.CapHeight(page.Bold, page.Pt(size)*page.Point), l.metrics.Descent(page.Bold, page.Pt(size)*page.Point)
 		width := l.width(bold(size), l.tray.Group)
 		if capital+below > tall || width+mm(5)+l.width(monoBold(size), l.tray.Unit) > l.area.W-beside-mm(4) {
@@ -127,14 +130,14 @@ func (l *label) names(tall page.Pt) page.Pt {
 	if rule, fits := l.stacked(tall, l.area.W-beside-mm(4)); fits {
 		return rule
 	}
-	l.refuse("too-long", fmt.Sprintf("%q and unit %q do not fit on a tray label in 22 pt, beside or below each other", l.tray.Group, l.tray.Unit),
+	l.refuse("too-long", fmt.Sprintf("%q and unit %q do not fit on a tray label in 20 pt, beside or below each other", l.tray.Group, l.tray.Unit),
 		"shorten the id or the serial, or choose a wider label stock")
 	return l.area.Y + l.stackHeight() + mm10(5)
 }
 
-// stacked prints the unit below the connector, where they do not fit beside each other, 36 to 22 pt.
+// stacked prints the unit below the connector, where they do not fit beside each other, 36 to 20 pt.
 func (l *label) stacked(tall, room page.Pt) (rule page.Pt, fits bool) {
-	for size := 36; size >= 22; size -= 2 {
+	for size := 36; size >= 20; size -= 2 {
 		capital, below := l.metrics.CapHeight(page.Bold, page.Pt(size)*page.Point), l.metrics.Descent(page.Bold, page.Pt(size)*page.Point)
 		if 2*(capital+below) > tall || max(l.width(bold(size), l.tray.Group), l.width(monoBold(size), l.tray.Unit)) > room {
 			continue

@@ -152,7 +152,7 @@ func TestLabelThatCannotHoldItsNamesIsRefused(t *testing.T) {
 	m := loadFonts(t)
 	for _, stock := range []plan.Stock{a4Stock, letterStock} {
 		var problems problem.List
-		tray := someTray("J1", "SERIAL-000041", 13, 4)
+		tray := someTray("J1", "SERIAL-000041-REWORKED", 13, 4)
 		labelDocument(labelPlan(stock, tray), m, &problems)
 		require.Len(t, problems, 1)
 		require.Equal(t, "too-long", problems[0].Check)

@@ -77,13 +77,31 @@ func (b *boardMap) itemLabel(t *mapTile, item plan.BoardItem) mapLabel {
 	return l
 }
 
-// itemPoint is where the sign of an item stands: a connector and a terminal stand beyond their node, away from their branch.
+// itemPoint is where the sign of an item stands: a connector and a terminal stand beyond their node, away from their branch, one
+// behind the other as far as the drawing reaches, and then beside each other.
 func (b *boardMap) itemPoint(t *mapTile, item plan.BoardItem) point {
 	at := t.at(item.XUM, item.YUM)
-	if away, known := b.away(t, item); known {
-		return at.towards(away, bodyReach*page.Pt(2*b.beforeAt(item)+1))
+	away, known := b.away(t, item)
+	if !known {
+		return at
 	}
-	return at
+	beyond := func(i int) point { return at.towards(away, bodyReach*page.Pt(2*i+1)) }
+	before, row := b.beforeAt(item), 1
+	for row <= before && onMap(beyond(row)) {
+		row++
+	}
+	lane := (before/row + 1) / 2
+	if before/row%2 == 0 {
+		lane = -lane
+	}
+	spot := beyond(before % row)
+	return spot.towards(point{spot.x - (away.y - at.y), spot.y + (away.x - at.x)}, 2*bodyReach*page.Pt(lane))
+}
+
+// onMap reports whether a sign around a point stays within the drawing.
+func onMap(at point) bool {
+	area := mapArea()
+	return at.x >= area.X+bodyReach && at.x <= area.X+area.W-bodyReach && at.y >= area.Y+bodyReach && at.y <= area.Y+area.H-bodyReach
 }
 
 // beforeAt counts the items at a node that stand nearer to it.

@@ -134,7 +134,7 @@ func (g *table) stripClose(group plan.StripGroup) {
 		spans = append(spans, span{style: medium(11), text: joined(" ", fmt.Sprintf("%d x %s", c.Count, c.Words), c.Part)})
 	}
 	lines := len(g.lines(live.W, spans))
-	g.need(mm(8)*page.Pt(lines) + 3*writePitch() + mm(8))
+	g.needWithRow(mm(8)*page.Pt(lines) + 3*writePitch() + mm(8))
 	g.y = g.flow(live.X, g.y+mm(7), live.W, mm(6), spans...) - mm(2)
 	for range 2 {
 		g.line(live.X, g.y+mm(6), live.W, []span{{style: medium(10), text: g.say("common.tool_id"), blank: mm(34)}, {style: medium(10), text: g.say("common.calibration_due"), blank: mm(28)},

@@ -34,6 +34,15 @@ type table struct {
 	columns []gridColumn
 	x, w    []page.Pt
 	head    func() // prints what every page opens with, above the heads of the columns; moves y
+	last    lastRow
+}
+
+// lastRow is the row that was printed last, and where on its page it began.
+type lastRow struct {
+	row    gridRow
+	begins int // items of the page before it
+	pages  int // of the table before its page
+	before int // rows of its page above it
 }
 
 const (
@@ -166,8 +175,16 @@ func (g *table) height(row gridRow) page.Pt {
 	if len(row.first) > 0 {
 		height += g.firstHeight(row.first)
 	}
-	return height + gridPitch*page.Pt(len(g.lines(live.X+live.W-g.x[0], row.notes)))
+	return height + g.notesHeight(row)
 }
+
+// notesHeight is what the words below the cells take, over the whole width.
+func (g *table) notesHeight(row gridRow) page.Pt {
+	return gridPitch * page.Pt(len(g.lines(live.X+live.W-g.x[0], row.notes)))
+}
+
+// rolesHeight is what the lines of so many signatures take.
+func rolesHeight(roles int) page.Pt { return writePitch()*page.Pt(roles) + mm(2) }
 
 // firstHeight is the height of the boxes above the cells.
 func (g *table) firstHeight(labels []string) page.Pt {
@@ -204,6 +221,7 @@ func (g *table) row(row gridRow, follow page.Pt) {
 		return
 	}
 	g.need(height + follow)
+	g.remember(row)
 	top := g.y
 	if len(row.first) > 0 {
 		g.firsts(g.y, row.first, true)
@@ -218,9 +236,15 @@ func (g *table) row(row gridRow, follow page.Pt) {
 	for i, c := range g.columns {
 		lines = max(lines, len(g.wrap(c.style, g.w[i], row.cells[i])))
 		g.paragraph(g.x[i], base, c.style, g.w[i], gridPitch, row.cells[i])
+	}
+	low := top + height
+	if len(row.notes) > 0 {
+		low = base + gridPitch*page.Pt(lines-1) + mm10(12) // no rule runs through the words below
+	}
+	for i, c := range g.columns {
 		if c.write {
 			for _, x := range []page.Pt{g.x[i] - gridGap/2, min(g.x[i]+g.w[i]+gridGap/2, live.X+live.W)} {
-				g.items = append(g.items, page.Rule{X1: x, Y1: top, X2: x, Y2: top + height, Weight: rowRule})
+				g.items = append(g.items, page.Rule{X1: x, Y1: top, X2: x, Y2: low, Weight: rowRule})
 			}
 		}
 	}
@@ -228,6 +252,30 @@ func (g *table) row(row gridRow, follow page.Pt) {
 	g.y = top + height
 	g.across(live.X, live.X+live.W, g.y, rowRule)
 	g.at = problem.Place{}
+}
+
+// remember takes note of a row that is about to be printed.
+func (g *table) remember(row gridRow) {
+	before := g.last.before + 1
+	if g.last.pages != len(g.pages) || g.last.row.cells == nil {
+		before = 0
+	}
+	g.last = lastRow{row: row, begins: len(g.items), pages: len(g.pages), before: before}
+}
+
+// needWithRow turns the page where it no longer holds height, and takes the last row along: what closes a table never stands alone.
+func (g *table) needWithRow(height page.Pt) {
+	if g.left() >= height {
+		return
+	}
+	last := g.last
+	if last.before == 0 || last.pages != len(g.pages) {
+		g.turn() // its only row stays where it is
+		return
+	}
+	g.items = g.items[:last.begins]
+	g.turn()
+	g.row(last.row, 0)
 }
 
 // title prints what a page of a table is about, large, and a line below it.
@@ -250,7 +298,7 @@ func (g *table) title(name style, id, words, below string) {
 
 // signed closes a record: who did it, when, the stamp.
 func (g *table) signed(roles ...string) {
-	g.need(writePitch()*page.Pt(len(roles)) + mm(2))
+	g.needWithRow(rolesHeight(len(roles)))
 	g.y += mm(2)
 	for _, role := range roles {
 		g.line(live.X, g.y+mm(6), live.W, []span{{style: bold(10), text: role, blank: mm(62)},
