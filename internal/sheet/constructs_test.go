@@ -109,7 +109,8 @@ func sameWay(p plan.Plan, item plan.Apart) int {
 	return others
 }
 
-// TestALoadStandsWithItsCable grows a cable until it fills more than a page: its load never ends the page before.
+// TestALoadStandsWithItsCable grows a cable until it fills more than a page: its load never ends the page before, and cores follow
+// on the page of their cable.
 func TestALoadStandsWithItsCable(t *testing.T) {
 	for _, m := range []composer{loadFonts(t), inGerman(t)} {
 		for cores := 8; cores < 40; cores++ {
@@ -121,6 +122,8 @@ func TestALoadStandsWithItsCable(t *testing.T) {
 				for _, items := range s.pages {
 					requireLoadBeforeRow(t, m, items)
 				}
+				require.Contains(t, texts(s.pages[0]), "SC1-01")
+				require.Contains(t, texts(s.pages[len(s.pages)-1]), fmt.Sprintf("SC1-%02d", cores), "the last core stands with the ending")
 			}
 		}
 	}

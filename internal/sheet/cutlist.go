@@ -177,14 +177,18 @@ func (c *cutList) block(rows []cutRow, last bool) {
 }
 
 // keep returns the height that must be left for the page to take the next row: that of a load with its first wire, of a cable
-// with its cores, or of the last two wires with the ending. A cable that fills more than a page is parted between cores.
+// with its cores, or of the last two wires with the ending. A cable that fills more than a page is parted between cores, the last
+// two with the ending.
 func (c *cutList) keep(rows []cutRow, last bool) page.Pt {
-	whole, within := bodyBottom()-c.top, rows[0].core && wireRows(rows) > 0
-	if height := heightOf(rows) + c.endingHeight(); last && !within && wireRows(rows) <= 2 && height <= whole {
-		return height
-	}
+	whole, ending := bodyBottom()-c.top, heightOf(rows)+c.endingHeight()
 	if rows[0].core {
+		if last && len(rows) <= 2 {
+			return ending
+		}
 		return rows[0].height
+	}
+	if last && wireRows(rows) <= 2 && ending <= whole {
+		return ending
 	}
 	first := 0
 	for first < len(rows)-1 && rows[first].number == 0 {
