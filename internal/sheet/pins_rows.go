@@ -276,11 +276,19 @@ func (p *pen) count(y page.Pt, lead string, cavities []plan.Cavity) {
 			pulled++
 		}
 	}
-	s := bold(10)
+	s, blank, whole := bold(10), mm(12), p.width(bold(10), lead)+mm(3)
+	counts := [3][2]string{{p.say("pins.inserted"), p.say("common.of", "n", inserted)}, {p.say("pins.pulled"), p.say("common.of", "n", pulled)},
+		{p.say("pins.checked"), p.say("common.of", "n", len(cavities))}}
+	for i, c := range counts {
+		whole += p.width(s, c[0]) + blank + mm(3) + p.width(s, c[1]) + mm(5)*page.Pt(min(i, 1))
+	}
+	if over := whole - live.W; over > 0 { // longer words leave less to write on
+		blank = max(blank-(over+2)/3, mm(8))
+	}
 	x := p.fillIn(live.X, y, s, lead, 0, "") + mm(3)
-	x = p.fillIn(x, y, s, p.say("pins.inserted"), mm(12), p.say("common.of", "n", inserted)) + mm(5)
-	x = p.fillIn(x, y, s, p.say("pins.pulled"), mm(12), p.say("common.of", "n", pulled)) + mm(5)
-	p.fillIn(x, y, s, p.say("pins.checked"), mm(12), p.say("common.of", "n", len(cavities)))
+	for _, c := range counts {
+		x = p.fillIn(x, y, s, c[0], blank, c[1]) + mm(5)
+	}
 }
 
 // fillIn prints words, a line to write on, and words after it; it returns where they end.

@@ -64,8 +64,8 @@ func (b *setupBook) reelHead() {
 
 // closing prints what holds for all reels, behind the last one.
 func (b *setupBook) closing() {
-	b.need(mm(18))
 	words := b.say("setup.rules", "interval", b.exact(b.plan.Marking.IntervalUM), "height", b.plan.Marking.HeightRule, "stamp", b.plan.Marking.HotStamp)
+	b.need(mm(4) + mm10(45)*page.Pt(len(b.wrap(regular(10), live.W, words))))
 	b.y = b.paragraph(live.X, b.y+mm(6), regular(10), live.W, mm10(45), words)
 }
 

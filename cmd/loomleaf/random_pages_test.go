@@ -1,0 +1,52 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"loomleaf/fonts"
+	"loomleaf/internal/job"
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+	"loomleaf/internal/problem"
+	"loomleaf/internal/sheet"
+	"loomleaf/templates"
+)
+
+// TestRandomJobsKeepTheRulesOfPaper reads, plans and lays random jobs, and holds every page of them to the rules of paper.
+func TestRandomJobsKeepTheRulesOfPaper(t *testing.T) {
+	skipUnderRace(t)
+	metrics, err := page.LoadMetrics(fonts.Files)
+	require.NoError(t, err)
+	for part := range 3 { // of a hundred jobs each, side by side
+		t.Run(fmt.Sprint(part), func(t *testing.T) {
+			t.Parallel()
+			rapid.Check(t, func(t *rapid.T) { keepsTheRules(t, metrics) })
+		})
+	}
+}
+
+func keepsTheRules(t *rapid.T, metrics page.Metrics) {
+	text := randomJobText(t)
+	h, found, _ := job.Read(job.Input{Name: "job.toml", Text: []byte(text)}, templates.Files)
+	requireNone(t, found, text)
+	p, found := plan.Make(h, found)
+	requireNone(t, found, text)
+	packet, found := sheet.Lay(p, metrics)
+	requireNone(t, append(found, faults(packet, metrics)...), text)
+	if broken := brokenRules(p, packet, metrics); len(broken) > 0 {
+		t.Fatalf("%s\n%s", strings.Join(broken, "\n"), text)
+	}
+}
+
+func requireNone(t *rapid.T, found problem.List, text string) {
+	for _, p := range found {
+		if p.Severity == problem.Error {
+			t.Fatalf("%s: %s; %s\n%s", p.Check, p.Text, p.Hint, text)
+		}
+	}
+}
