@@ -1,0 +1,324 @@
+package main
+
+import (
+	"bytes"
+	"image"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/klippa-app/go-pdfium/requests"
+	"github.com/stretchr/testify/require"
+
+	"loomleaf/fonts"
+	"loomleaf/internal/page"
+)
+
+// Fine resolution of a fax, dots an inch: ITU-T T.4, as pages that cite it say (second-hand). Pages are drawn at twice the first
+// and put on to the dots of a fax that lies half a dot off, as a copy on the glass does.
+const (
+	faxAcross, faxDown = 204, 196
+	faxDrawn           = 2 * faxAcross
+)
+
+// faxOf returns a page as a fax or a copier would: on its dots, off by so many drawn dots, softened by a light blur where it is a copy
+// of a copy, and every dot black or white by a threshold.
+func faxOf(gray *image.Gray, off int, blur bool, threshold byte) *image.Gray {
+	width, height := gray.Rect.Dx()/2, gray.Rect.Dy()*faxDown/faxDrawn
+	soft := image.NewGray(image.Rect(0, 0, width, height))
+	const down = float64(faxDrawn) / faxDown
+	white := bytes.Repeat([]byte{0xff}, gray.Rect.Dx())
+	for y := range height {
+		top, bottom := int(float64(y)*down)+off, min(int(math.Ceil(float64(y+1)*down))+off, gray.Rect.Dy())
+		inked := false
+		for v := top; v < bottom && !inked; v++ {
+			inked = !bytes.Equal(gray.Pix[v*gray.Stride:v*gray.Stride+gray.Rect.Dx()], white)
+		}
+		for x := range width {
+			dot := 0xff
+			if from := 2*x + off; inked && from+2 <= gray.Rect.Dx() {
+				sum, count := 0, 0
+				for v := top; v < bottom; v++ {
+					sum, count = sum+int(gray.Pix[v*gray.Stride+from])+int(gray.Pix[v*gray.Stride+from+1]), count+2
+				}
+				dot = sum / count
+			}
+			soft.Pix[y*soft.Stride+x] = byte(dot)
+		}
+	}
+	fax := image.NewGray(soft.Rect)
+	for y := range height {
+		for x := range width {
+			dot := int(soft.Pix[y*soft.Stride+x])
+			if blur {
+				dot = (4*dot + int(grayAt(soft, x-1, y)) + int(grayAt(soft, x+1, y)) + int(grayAt(soft, x, y-1)) + int(grayAt(soft, x, y+1))) / 8
+			}
+			if dot >= int(threshold) {
+				fax.Pix[y*fax.Stride+x] = 0xff
+			}
+		}
+	}
+	return fax
+}
+
+func grayAt(gray *image.Gray, x, y int) byte {
+	if !(image.Point{X: x, Y: y}).In(gray.Rect) {
+		return 0xff
+	}
+	return gray.Pix[y*gray.Stride+x]
+}
+
+// drawnPages renders every page of a document at the drawn resolution.
+func drawnPages(t *testing.T, document page.Document) []*image.Gray {
+	t.Helper()
+	instance, opened := printed(t, document)
+	defer instance.Close()
+	var images []*image.Gray
+	for i := range document.Pages {
+		rendered, err := instance.RenderPageInDPI(&requests.RenderPageInDPI{DPI: faxDrawn, ImageFormat: requests.RenderImageFormatGrayscale,
+			Page: requests.Page{ByIndex: &requests.PageByIndex{Document: opened, Index: i}}})
+		require.NoError(t, err)
+		gray := rendered.Result.RenderedImage.(*image.Gray)
+		images = append(images, &image.Gray{Pix: slices.Clone(gray.Pix), Stride: gray.Stride, Rect: gray.Rect})
+		rendered.Cleanup()
+	}
+	return images
+}
+
+// faxLetters are the characters of ids that are told apart.
+const faxLetters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"
+
+// ids returns the texts of a page in a face of ids, of one size or more.
+func idsOf(pg page.Page, least page.Pt) []page.Text {
+	var ids []page.Text
+	for _, item := range pg.Items() {
+		text, is := item.(page.Text)
+		if is && (text.Face == page.Mono || text.Face == page.MonoBold) && text.Size >= least && strings.ContainsAny(text.String, faxLetters) {
+			ids = append(ids, text)
+		}
+	}
+	if few := 60; len(ids) > few { // evenly over the page
+		var some []page.Text
+		for i := range few {
+			some = append(some, ids[i*len(ids)/few])
+		}
+		return some
+	}
+	return ids
+}
+
+// cells returns the place of each character of a text in a face of one width, in points.
+func cells(m page.Metrics, text page.Text) []box {
+	advance := points(m.Width(text.Face, text.Size, "0"))
+	extent := boxOf(page.Extent(text, m))
+	var boxes []box
+	for i := range []rune(text.String) {
+		left := extent.left + float64(i)*advance
+		boxes = append(boxes, box{left, points(text.Y) - points(m.CapHeight(text.Face, text.Size)) - 0.5, left + advance, points(text.Y) + points(m.Descent(text.Face, text.Size))})
+	}
+	return boxes
+}
+
+// misread counts the characters of a page that a fax of it does not tell from another: each is compared with every letter and digit
+// as it would be drawn at the same place, a little darker, and the nearest must be itself. Tried is how many were compared.
+func misread(t *testing.T, document page.Document, m page.Metrics, least page.Pt, blur bool, threshold byte) (wrong []string, tried int) {
+	t.Helper()
+	ids := idsOf(document.Pages[0], least)
+	samples := document
+	samples.Pages = []page.Page{document.Pages[0]}
+	for _, letter := range faxLetters {
+		var items []page.Item
+		for _, id := range ids {
+			id.String = strings.Repeat(string(letter), len([]rune(id.String)))
+			items = append(items, id)
+		}
+		samples.Pages = append(samples.Pages, page.Page{Name: "sample/" + string(letter), Body: items, Live: document.Pages[0].Live})
+	}
+	drawn := drawnPages(t, samples)
+	fax := faxOf(drawn[0], 1, blur, threshold)
+	var models [][2]*image.Gray // of each letter, on the dots and half a dot off
+	for _, one := range drawn[1:] {
+		models = append(models, [2]*image.Gray{faxOf(one, 0, false, 145), faxOf(one, 1, false, 145)})
+	}
+	for _, id := range ids {
+		for i, cell := range cells(m, id) {
+			meant := []rune(id.String)[i]
+			at := strings.IndexRune(faxLetters, meant)
+			if at < 0 {
+				continue
+			}
+			tried++
+			best, fewest := -1, math.MaxInt
+			for k, model := range models {
+				if hashes().MatchString(id.String) && !strings.ContainsRune("0123456789abcdef", rune(faxLetters[k])) {
+					continue // a hash holds no other letters
+				}
+				if d := apart(fax, model[1], cell, apart(fax, model[0], cell, fewest)); d < fewest {
+					best, fewest = k, d
+				}
+			}
+			if best != at {
+				wrong = append(wrong, string(meant)+" of "+id.String+" for "+string(faxLetters[best]))
+			}
+		}
+	}
+	return wrong, tried
+}
+
+// apart counts the dots in which a cell of two faxes differs, at the best of nine shifts of a dot; never more than fewest, beyond which
+// nobody asks.
+func apart(fax, model *image.Gray, cell box, fewest int) int {
+	left, right := int(cell.left*faxAcross/72), int(math.Ceil(cell.right*faxAcross/72))
+	top, bottom := int(cell.top*faxDown/72), int(math.Ceil(cell.bottom*faxDown/72))
+	for dx := -1; dx <= 1; dx++ {
+		for dy := -1; dy <= 1; dy++ {
+			count := 0
+			for y := top; y < bottom && count < fewest; y++ {
+				for x := left; x < right; x++ {
+					if (grayAt(fax, x, y) == 0) != (grayAt(model, x+dx, y+dy) == 0) {
+						count++
+					}
+				}
+			}
+			fewest = min(fewest, count)
+		}
+	}
+	return fewest
+}
+
+// faxedPages are pages of the small demo that people copy most.
+func faxedPages(t *testing.T) []page.Document {
+	t.Helper()
+	d := made(t, "sled-small", jobText(t, "sled-small"))
+	var documents []page.Document
+	one := func(document page.Document, pg page.Page) {
+		document.Pages = []page.Page{pg}
+		documents = append(documents, document)
+	}
+	seen := map[string]bool{}
+	for _, pg := range d.packet.Pages.Pages {
+		if slices.Contains([]string{"cutlist", "pins", "contents"}, pg.Sheet) && !seen[pg.Sheet] {
+			seen[pg.Sheet] = true
+			one(d.packet.Pages, pg)
+		}
+	}
+	one(d.packet.Labels, d.packet.Labels.Pages[0])
+	return documents
+}
+
+// TestIDsSurviveAFax reads every id of pages that were faxed or copied; type of 5 pt does not survive, so the test can fail.
+func TestIDsSurviveAFax(t *testing.T) {
+	skipUnderRace(t)
+	metrics, err := page.LoadMetrics(fonts.Files)
+	require.NoError(t, err)
+	for _, document := range faxedPages(t) {
+		if document.Pages[0].Sheet == "contents" {
+			continue // the same sizes, and four times as many
+		}
+		wrong, tried := misread(t, document, metrics, 9*page.Point, false, 128)
+		require.Greater(t, tried, 50, document.Pages[0].Name)
+		require.Empty(t, wrong, "%s faxed", document.Pages[0].Name)
+	}
+	var small []page.Item
+	for i, line := range []string{"W1O0 W100 Q0 D0", "8B8B 5S5S 6G6G", "I1lI 2Z2Z rnm cl"} {
+		small = append(small, page.Text{X: 6000, Y: page.Pt(9000 + 1500*i), Face: page.Mono, Size: 5 * page.Point, Room: 40000, String: line})
+	}
+	wrong, _ := misread(t, sheetOf(small), metrics, page.Point, true, 128)
+	require.NotEmpty(t, wrong, "5 pt would survive")
+}
+
+// brokenLines counts the rules and edges of a page that a fax breaks: less than 99 in 100 of their dots are black.
+func brokenLines(fax *image.Gray, pg page.Page) (broken, tried int) {
+	check := func(r page.Rect) {
+		tried++
+		at, black, whole := boxOf(r), 0, 0
+		if r.H == 0 {
+			y := int(at.top * faxDown / 72)
+			for x := int(at.left*faxAcross/72) + 1; x < int(at.right*faxAcross/72)-1; x++ {
+				whole++
+				if grayAt(fax, x, y-1) == 0 || grayAt(fax, x, y) == 0 || grayAt(fax, x, y+1) == 0 {
+					black++
+				}
+			}
+		} else {
+			x := int(at.left * faxAcross / 72)
+			for y := int(at.top*faxDown/72) + 1; y < int(at.bottom*faxDown/72)-1; y++ {
+				whole++
+				if grayAt(fax, x-1, y) == 0 || grayAt(fax, x, y) == 0 || grayAt(fax, x+1, y) == 0 {
+					black++
+				}
+			}
+		}
+		if black*100 < whole*99 {
+			broken++
+		}
+	}
+	for _, item := range pg.Items() {
+		switch i := item.(type) {
+		case page.Rule:
+			if len(i.Dash) == 0 && (i.X1 == i.X2 || i.Y1 == i.Y2) {
+				check(page.Rect{X: min(i.X1, i.X2), Y: min(i.Y1, i.Y2), W: max(i.X1-i.X2, i.X2-i.X1), H: max(i.Y1-i.Y2, i.Y2-i.Y1)})
+			}
+		case page.Box:
+			if !i.Filled {
+				check(page.Rect{X: i.X, Y: i.Y, W: i.W})
+				check(page.Rect{X: i.X, Y: i.Y + i.H, W: i.W})
+				check(page.Rect{X: i.X, Y: i.Y, H: i.H})
+				check(page.Rect{X: i.X + i.W, Y: i.Y, H: i.H})
+			}
+		}
+	}
+	return broken, tried
+}
+
+// TestRulesAndBoxesSurviveAFax counts broken lines; a rule of a quarter point breaks, so the test can fail.
+func TestRulesAndBoxesSurviveAFax(t *testing.T) {
+	skipUnderRace(t)
+	for _, document := range faxedPages(t) {
+		fax := faxOf(drawnPages(t, document)[0], 1, false, 128)
+		broken, tried := brokenLines(fax, document.Pages[0])
+		require.Greater(t, tried, 4, document.Pages[0].Name)
+		require.Zero(t, broken, "%s: of %d lines", document.Pages[0].Name, tried)
+	}
+	thin := sheetOf([]page.Item{page.Rule{X1: 6000, Y1: 9000, X2: 40000, Y2: 9000, Weight: page.Point / 4}})
+	broken, _ := brokenLines(faxOf(drawnPages(t, thin)[0], 1, false, 128), thin.Pages[0])
+	require.Equal(t, 1, broken, "a quarter point would survive")
+}
+
+// TestTheHeadersBarsSurviveAFax reads the symbol at the head of every faxed page: one try at least is right, and none wrong.
+func TestTheHeadersBarsSurviveAFax(t *testing.T) {
+	skipUnderRace(t)
+	for _, document := range faxedPages(t) {
+		pg := document.Pages[0]
+		fax := faxOf(drawnPages(t, document)[0], 1, false, 128)
+		for _, item := range pg.Frame {
+			symbol, is := item.(page.Symbol)
+			if !is {
+				continue
+			}
+			area := boxOf(symbol.Quiet())
+			crop := image.Rect(int(area.left*faxAcross/72), int(area.top*faxDown/72)+2, int(area.right*faxAcross/72), int(area.bottom*faxDown/72)-2)
+			right := 0
+			for scale := 1; scale <= 4; scale++ {
+				text, err := decode(enlarged(cropped(fax, crop, 0), scale), true)
+				if err == nil {
+					require.Equal(t, symbol.String, text, pg.Name)
+					right++
+				}
+			}
+			require.Positive(t, right, "%s: the symbol at its head cannot be read", pg.Name)
+		}
+	}
+}
+
+// enlarged repeats every dot.
+func enlarged(gray *image.Gray, scale int) *image.Gray {
+	large := image.NewGray(image.Rect(0, 0, gray.Rect.Dx()*scale, gray.Rect.Dy()*scale))
+	for y := range large.Rect.Dy() {
+		for x := range large.Rect.Dx() {
+			large.Pix[y*large.Stride+x] = gray.Pix[y/scale*gray.Stride+x/scale]
+		}
+	}
+	return large
+}
