@@ -192,7 +192,7 @@ func (r *recount) nets(packet []paper) {
 			continue
 		}
 		firsts := p.where(func(w word) bool {
-			return w.face == "Go-Mono-Bold" && w.size <= 12 && math.Abs(w.left-lefts[0]) < 1 && w.top > 130
+			return w.face == "Go-Mono-Bold" && w.size <= 12 && math.Abs(w.left-lefts[0]) < 1 && w.top > 118
 		})
 		for k, from := range firsts {
 			bottom := from.bottom + 60
