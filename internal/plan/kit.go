@@ -78,7 +78,7 @@ func (k *kit) at(kind, part, words string) *KitItem {
 func (k *kit) each(kind, part, words, taker string) {
 	item := k.at(kind, part, words)
 	item.Need += k.units
-	if taker != "" && !slices.Contains(item.For, taker) {
+	if last := len(item.For) - 1; taker != "" && (last < 0 || item.For[last] != taker) { // what takes it comes up in one go
 		item.For = append(item.For, taker)
 	}
 }
@@ -191,6 +191,7 @@ func (k *kit) finish() []KitItem {
 		item.NeedUM = wholeMillimetres(item.NeedUM)
 		item.HandOut, item.HandOutUM = item.Need+item.Samples+item.Spare, item.NeedUM+item.SpareUM
 		slices.SortFunc(item.For, naturalCompare)
+		item.For = slices.Compact(item.For)
 	}
 	slices.SortStableFunc(k.items, func(a, b KitItem) int {
 		return cmp.Or(cmp.Compare(slices.Index(order, a.Kind), slices.Index(order, b.Kind)),

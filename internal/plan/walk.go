@@ -182,8 +182,9 @@ const mostItems = 64
 // from the other. It is exact unless a layer held more than width standings; then the cheapest were kept.
 func (c *chart) search(k *course, entry []int64, width int) (layers [][]standing, exact bool) {
 	layers, exact = append(layers, []standing{{last: -1, from: -1}}), true
+	cheapest := cheapest{at: map[stood]int{}}
 	for n := range k.items {
-		var next []standing
+		cheapest.clear()
 		for from, here := range layers[n] {
 			enter := entry
 			if here.last >= 0 {
@@ -193,17 +194,48 @@ func (c *chart) search(k *course, entry []int64, width int) (layers [][]standing
 				if here.visited>>i&1 == 1 || c.twin(k, here.visited, i) {
 					continue
 				}
-				next = append(next, c.advance(k, here, from, enter, i)...)
+				c.advance(k, here, from, enter, i, &cheapest)
 			}
 		}
-		next = c.fittest(k, next)
+		next := c.fittest(k, cheapest.standings)
 		if len(next) > width {
-			slices.SortStableFunc(next, func(a, b standing) int { return cmp.Compare(a.cost, b.cost) })
-			next, exact = next[:width], false
+			slices.SortFunc(next, func(a, b standing) int {
+				return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.visited, b.visited), cmp.Compare(a.last, b.last))
+			})
+			next, exact = next[:width:width], false
 		}
 		layers = append(layers, next)
 	}
 	return layers, exact
+}
+
+// stood is what tells two standings apart.
+type stood struct {
+	visited uint64
+	last    int
+}
+
+// cheapest keeps the cheapest of the standings with the same items and place, the first of equals.
+type cheapest struct {
+	at        map[stood]int
+	standings []standing
+}
+
+func (c *cheapest) clear() {
+	clear(c.at)
+	c.standings = c.standings[:0]
+}
+
+func (c *cheapest) add(s standing) {
+	key := stood{s.visited, s.last}
+	at, known := c.at[key]
+	switch {
+	case !known:
+		c.at[key] = len(c.standings)
+		c.standings = append(c.standings, s)
+	case s.cost < c.standings[at].cost:
+		c.standings[at] = s
+	}
 }
 
 // onward returns what it costs to enter each place from a standing.
@@ -221,20 +253,18 @@ func (c *chart) twin(k *course, visited uint64, i int) bool {
 }
 
 // advance visits an item in every way.
-func (c *chart) advance(k *course, here standing, from int, enter []int64, i int) []standing {
-	var next []standing
+func (c *chart) advance(k *course, here standing, from int, enter []int64, i int, found *cheapest) {
 	for _, way := range k.items[i].ways() {
-		next = append(next, standing{
+		found.add(standing{
 			visited: here.visited | 1<<i, last: way[1], cost: enter[way[0]] + c.way(k, &k.items[i], way[0], way[1]),
 			from: from, by: visit{i, way[0], way[1]},
 		})
 	}
-	return next
 }
 
 // fittest leaves out every standing that another with the same items reaches as cheaply.
 func (c *chart) fittest(k *course, all []standing) []standing {
-	slices.SortStableFunc(all, func(a, b standing) int {
+	slices.SortFunc(all, func(a, b standing) int {
 		return cmp.Or(cmp.Compare(a.visited, b.visited), cmp.Compare(a.cost, b.cost), cmp.Compare(a.last, b.last))
 	})
 	var fit []standing
