@@ -212,6 +212,7 @@ type Paper struct {
 	Labels    string        // id of a label stock; "" takes the first stock of the paper size
 	Symbol    string        // "matrix"
 	Languages []string      // of the paper first, others of the safety page: "en", "de"
+	Sides     string        // "two", or "" for one
 	LeaveOut  []string      // names of sheets
 	Words     []words.Words // one a language
 }

@@ -84,6 +84,9 @@ func readPaper(h *harness.Harness, t *table) {
 	p.Labels = t.id("labels")
 	p.Symbol = t.word("symbol", "matrix")
 	p.Languages = t.words("language", "en", "de")
+	if p.Sides = t.word("sides", "one", "two"); p.Sides == "one" {
+		p.Sides = ""
+	}
 	p.LeaveOut = t.words("leave_out", sheetsToLeaveOut()...)
 	p.Origin = t.done()
 }

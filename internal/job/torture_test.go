@@ -34,6 +34,7 @@ func notInTorture() map[string]string {
 		"line.mounted":          "a run that starts with a reel on loads one reel less; this packet shows the first load",
 		"policy.chains":         "where the order of the groups is free; here the board sets it",
 		"safety.deference":      "the shop's own lines take the place of those that every other page shows; shown in testdata/bad",
+		"paper.sides":           "two-sided paper is tested with every demo job; torture prints on one",
 		"paper.leave_out":       "the job of every construct prints every sheet; tested with the small demo job",
 		"safety.wording":        "the shop's own wording takes the place of the built-in one; tested with the small demo job",
 		"safety.measured":       "goes into the worksheet of the qualified person and reaches no packet; shown in testdata/script",

@@ -141,6 +141,7 @@ type Document struct {
 	Subject string
 	// Language of the words on most pages: "en", "de"; may be empty.
 	Language string
+	TwoSided bool // pages are fronts and backs in turn
 	Width    Pt
 	Height   Pt
 	Pages    []Page

@@ -102,7 +102,11 @@ func (u *updated) end(trailer []byte, previous string, size int, id string) {
 
 // catalog returns the dictionary of the document; its outline, where it has one, is object outlines.
 func catalog(doc page.Document, outlines int, marked bool) string {
-	text := "/Type /Catalog\n/Pages 2 0 R\n/ViewerPreferences << /PrintScaling /None /DisplayDocTitle true >>\n"
+	sides := ""
+	if doc.TwoSided {
+		sides = " /Duplex /DuplexFlipLongEdge"
+	}
+	text := "/Type /Catalog\n/Pages 2 0 R\n/ViewerPreferences << /PrintScaling /None /DisplayDocTitle true" + sides + " >>\n"
 	if doc.Language != "" {
 		text += fmt.Sprintf("/Lang (%s)\n", doc.Language)
 	}

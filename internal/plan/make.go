@@ -187,7 +187,7 @@ func PaperOf(h *harness.Harness) (Paper, problem.List) {
 		}
 		return s.Paper == h.Paper.Size
 	})
-	paper := Paper{LabelsPlace: h.Paper.Of("labels"), Size: h.Paper.Size, Symbol: h.Paper.Symbol, Language: slices.Clone(h.Paper.Languages), LeaveOut: slices.Clone(h.Paper.LeaveOut), Words: h.Paper.Words, Wording: wordingHash(h.Paper.Words)}
+	paper := Paper{LabelsPlace: h.Paper.Of("labels"), Size: h.Paper.Size, Symbol: h.Paper.Symbol, Language: slices.Clone(h.Paper.Languages), LeaveOut: slices.Clone(h.Paper.LeaveOut), Sides: h.Paper.Sides, Words: h.Paper.Words, Wording: wordingHash(h.Paper.Words)}
 	if index < 0 {
 		text := fmt.Sprintf("no label stock is known for %s paper", h.Paper.Size)
 		if h.Paper.Labels != "" {

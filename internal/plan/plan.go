@@ -326,6 +326,7 @@ type Paper struct {
 	Symbol   string   `json:"symbol"`   // "matrix"
 	Language []string `json:"language"` // of the paper first; others of the safety page
 	Labels   Stock    `json:"labels"`
+	Sides    string   `json:"sides,omitempty"`     // "two" where pages are printed on both sides
 	LeaveOut []string `json:"leave_out,omitempty"` // sheets that the shop does without
 	Wording  string   `json:"wording,omitempty"`   // SHA-256 of the shop's own words, where it has any
 

@@ -13,11 +13,12 @@ import (
 type composer struct {
 	page.Metrics
 	words.Words
+	twoSided bool // pages are printed on both sides
 }
 
 // composerOf composes in the language of the floor.
 func composerOf(paper plan.Paper, metrics page.Metrics) composer {
-	c := composer{Metrics: metrics}
+	c := composer{Metrics: metrics, twoSided: paper.Sides == "two"}
 	if len(paper.Words) > 0 {
 		c.Words = paper.Words[0]
 	}

@@ -49,6 +49,9 @@ func lay(p plan.Plan, m composer) (Packet, problem.List) {
 		s.Frame = frame(p, s.Page, codes[i], m, &problems)
 		packet.Pages.Pages = append(packet.Pages.Pages, s.Page)
 	}
+	if m.twoSided {
+		backed(packet.Pages.Pages, packet.Pages, m, p)
+	}
 	if !p.Packet.Draft && !slices.Contains(p.Paper.LeaveOut, "labels") {
 		packet.Labels = labelDocument(p, m, &problems)
 	}
@@ -98,6 +101,9 @@ func withFront(p *plan.Plan, work []sheet, m composer, problems *problem.List) [
 
 // sheetsOf turns sections into pages, numbered within each.
 func sheetsOf(packet plan.Packet, sections []section, m composer) []sheet {
+	if m.twoSided {
+		sections = twoSided(sections, m)
+	}
 	var sheets []sheet
 	for _, s := range sections {
 		for i, body := range s.pages {
@@ -151,7 +157,7 @@ func document(p plan.Plan, m composer) page.Document {
 		width, height = page.Letter()
 	}
 	doc := page.Document{Name: name + ".packet.pdf", Title: p.Packet.Number + " " + m.Say("frame.revision", "revision", p.Packet.Revision),
-		Subject: p.Packet.Title, Language: m.Language, Width: width, Height: height}
+		Subject: p.Packet.Title, Language: m.Language, TwoSided: m.twoSided, Width: width, Height: height}
 	if p.Packet.Draft {
 		doc.Name, doc.Title = name+".draft.pdf", m.Say("frame.draft")+", "+doc.Title
 	}

@@ -275,6 +275,9 @@ func (g *table) needWithRow(height page.Pt) {
 	}
 	g.items = g.items[:last.begins]
 	g.turn()
+	if g.open == nil { // no page was to come that needs heads
+		g.heads()
+	}
 	g.row(last.row, 0)
 }
 
