@@ -131,6 +131,9 @@ func cutCharacters(pieces []cutPiece) int {
 
 func longestLegend(pieces []cutPiece, pen *pen) page.Pt {
 	widest := page.Pt(0)
+	for _, head := range []string{pen.say("cutlist.end_a"), pen.say("cutlist.end_b"), pen.say("cutlist.leaves_first")} { // what stands above the legends
+		widest = max(widest, pen.width(bold(9), head))
+	}
 	for _, piece := range pieces {
 		for _, end := range piece.ends {
 			widest = max(widest, pen.legendWidth(end.legend))
