@@ -291,3 +291,32 @@ func TestDemoPacketsKeepTheRulesOfPaper(t *testing.T) {
 		}
 	}
 }
+
+// TestInstallersAreToldTheTrayThatHoldsTheWire splits trays, and finds the tray of every wire on the checklists of its ends.
+func TestInstallersAreToldTheTrayThatHoldsTheWire(t *testing.T) {
+	text := strings.Replace(string(inGerman(jobText(t, "sled-small"))), "[paper]\n", "[tray]\nwires = 3\n\n[paper]\n", 1)
+	d := made(t, "sled-small", []byte(strings.Replace(text, `language = ["de", "en"]`, `language = ["en"]`, 1)))
+	parts := 0
+	for _, tray := range d.plan.Trays {
+		parts = max(parts, tray.Of)
+		name := fmt.Sprintf("%s/%d", tray.Group, tray.Part)
+		for _, id := range tray.Wires {
+			for _, pg := range d.packet.Pages.Pages {
+				if pg.Sheet != "pins" || pg.Unit == 0 || d.plan.Packet.Units[pg.Unit-1] != tray.Unit {
+					continue
+				}
+				at := placed(pg.Body, id)
+				if at == nil || tray.Of < 2 {
+					continue
+				}
+				beside := slices.ContainsFunc(pg.Body, func(item page.Item) bool {
+					said, is := item.(page.Text)
+					return is && strings.HasSuffix(said.String, name) && said.Y >= at.Y && said.Y < at.Y+page.MM(9000) && said.X > at.X
+				})
+				require.True(t, beside, "%s: wire %s does not say tray %s", pg.Name, id, name)
+				require.NotNil(t, placed(pg.Body, name), "%s does not ask for tray %s", pg.Name, name)
+			}
+		}
+	}
+	require.Greater(t, parts, 1, "no tray is split")
+}

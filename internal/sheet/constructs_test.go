@@ -393,3 +393,13 @@ func TestUnchangedConstructsKeepTheirPages(t *testing.T) {
 		require.Equal(t, before, lay())
 	})
 }
+
+// takesFrom reports whether a joint takes a wire out of the tray of a group.
+func takesFrom(j plan.Joint, group string) bool {
+	for _, side := range j.Sides {
+		if slices.ContainsFunc(side.Lines, func(line plan.CavityLine) bool { return line.Tray == group }) {
+			return true
+		}
+	}
+	return false
+}

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"slices"
 
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
@@ -25,7 +24,9 @@ func jointSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	}
 	var sections []section
 	for i, unit := range p.Packet.Units {
-		l := &jointList{book: *newBook(m, problems), plan: p, unit: i + 1, unitName: unit}
+		own := *p
+		own.Joints = jointsFrom(p.Joints, splitTrays(p, unit))
+		l := &jointList{book: *newBook(m, problems), plan: &own, unit: i + 1, unitName: unit}
 		l.draft = p.Packet.Draft
 		l.columns = l.measureColumns()
 		sections = append(sections, section{sheet: "joints", title: m.Say("joints.title"), name: unit, unit: i + 1, pages: l.write()})
@@ -81,22 +82,17 @@ func (l *jointList) head() {
 func (l *jointList) trays() {
 	var groups []string
 	for _, g := range l.plan.Groups {
-		if slices.ContainsFunc(l.plan.Joints, func(j plan.Joint) bool { return takesFrom(j, g.Connector) }) {
-			groups = append(groups, g.Connector)
+		groups = append(groups, g.Connector)
+	}
+	var lines []plan.CavityLine
+	for _, j := range l.plan.Joints {
+		for _, side := range j.Sides {
+			lines = append(lines, side.Lines...)
 		}
 	}
-	if len(groups) > 0 {
-		l.y = l.ticks(live.X, l.y+mm(1), live.W, medium(11), l.say("common.trays_needed"), monoBold(14), groups)
+	if trays := traysIn(groups, lines); len(trays) > 0 {
+		l.y = l.ticks(live.X, l.y+mm(1), live.W, medium(11), l.say("common.trays_needed"), monoBold(14), trays)
 	}
-}
-
-func takesFrom(j plan.Joint, group string) bool {
-	for _, side := range j.Sides {
-		if slices.ContainsFunc(side.Lines, func(line plan.CavityLine) bool { return line.Tray == group }) {
-			return true
-		}
-	}
-	return false
 }
 
 // part prints joints of one kind under their heading.

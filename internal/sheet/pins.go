@@ -2,6 +2,8 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
+
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/problem"
@@ -11,6 +13,7 @@ import (
 type pinList struct {
 	book
 	connector plan.Connector
+	ownTray   bool // its own group holds wires for it
 	board     string
 	unit      int    // position from 1
 	unitName  string // "0041"
@@ -22,16 +25,17 @@ type pinList struct {
 func pinSections(p plan.Plan, m composer, problems *problem.List) []section {
 	var sections []section
 	for i, unit := range p.Packet.Units {
+		split := splitTrays(&p, unit)
 		for _, c := range p.Connectors {
 			sections = append(sections, section{sheet: "pins", title: m.Say("pins.title"), name: c.ID + "/" + unit, unit: i + 1,
-				pages: pinPages(p.Packet, c, i+1, m, problems)})
+				pages: pinPages(p.Packet, c, connectorFrom(c, split), i+1, m, problems)})
 		}
 	}
 	return sections
 }
 
-func pinPages(packet plan.Packet, c plan.Connector, unit int, m composer, problems *problem.List) [][]page.Item {
-	l := &pinList{book: *newBook(m, problems), connector: c, board: packet.Board, unit: unit, unitName: packet.Units[unit-1]}
+func pinPages(packet plan.Packet, whole, c plan.Connector, unit int, m composer, problems *problem.List) [][]page.Item {
+	l := &pinList{book: *newBook(m, problems), connector: c, ownTray: slices.Contains(whole.Trays, c.ID), board: packet.Board, unit: unit, unitName: packet.Units[unit-1]}
 	l.at, l.draft = c.Place, packet.Draft
 	l.columns = l.measureColumns()
 	rows := l.rows()

@@ -78,7 +78,7 @@ func (l *pinList) headWords(width page.Pt) page.Pt {
 	}
 	y -= mm10(32)
 	y = l.ticks(live.X, y, width, medium(11), l.say("common.trays_needed"), monoBold(14), c.Trays)
-	if !slices.Contains(c.Trays, c.ID) {
+	if !l.ownTray {
 		y = l.paragraph(live.X, y+mm10(37), medium(11), width, headLine, l.noOwnTray(c)) - mm10(32)
 	}
 	return l.ticks(live.X, y, width, bold(11), l.say("common.slide_on_first"), medium(11), c.SlideOnFirst)
