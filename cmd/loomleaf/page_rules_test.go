@@ -296,7 +296,7 @@ func TestDemoPacketsKeepTheRulesOfPaper(t *testing.T) {
 func TestInstallersAreToldTheTrayThatHoldsTheWire(t *testing.T) {
 	text := strings.Replace(string(inGerman(jobText(t, "sled-small"))), "[paper]\n", "[tray]\nwires = 3\n\n[paper]\n", 1)
 	d := made(t, "sled-small", []byte(strings.Replace(text, `language = ["de", "en"]`, `language = ["en"]`, 1)))
-	parts := 0
+	parts, checked := 0, 0
 	for _, tray := range d.plan.Trays {
 		parts = max(parts, tray.Of)
 		name := fmt.Sprintf("%s/%d", tray.Group, tray.Part)
@@ -315,8 +315,10 @@ func TestInstallersAreToldTheTrayThatHoldsTheWire(t *testing.T) {
 				})
 				require.True(t, beside, "%s: wire %s does not say tray %s", pg.Name, id, name)
 				require.NotNil(t, placed(pg.Body, name), "%s does not ask for tray %s", pg.Name, name)
+				checked++
 			}
 		}
 	}
 	require.Greater(t, parts, 1, "no tray is split")
+	require.Positive(t, checked, "no wire of a split tray was looked up")
 }

@@ -251,17 +251,13 @@ func connectorRecord(packet Packet, c Connector, unit string) string {
 
 // landingCodes returns the codes of a cavity, one a unit. The record is what its row of the pin checklist says.
 func landingCodes(packet Packet, connector *Connector, cavity Cavity, item int) []Code {
-	var lines []string
-	for _, l := range cavity.Lines {
-		lines = append(lines, lineRecord(l))
-	}
 	name := landingName(connector.ID, cavity.Name)
 	codes := make([]Code, len(packet.Units))
 	for u, unit := range packet.Units {
 		codes[u] = Code{
 			Kind: KindLanding, Unit: u + 1, Item: item, Name: name,
 			Content: ContentOf(recordOf(packet, "landing", connector.ID, cavity.Name, unit, cavity.Contact, list(cavity.Wires),
-				string(cavity.Fill), cavity.Words, list(lines))),
+				string(cavity.Fill), cavity.Words, linesRecord(cavity.Lines, u+1))),
 			Words: fmt.Sprintf("%s of unit %s, %s", name, unit, cavityWords(connector, cavity)),
 		}
 	}

@@ -128,16 +128,31 @@ func lineRecord(l CavityLine) string {
 	return record(fields...)
 }
 
+// linesRecord is what a checklist says of wires for a unit, by its position from 1.
+func linesRecord(lines []CavityLine, unit int) string {
+	var records []string
+	for _, l := range lines {
+		records = append(records, lineRecord(l.Of(unit)))
+	}
+	return list(records)
+}
+
+// sidesRecord is what the joints of a unit say of the sides of one.
+func sidesRecord(j Joint, unit int) []string {
+	var sides []string
+	for _, side := range j.Sides {
+		sides = append(sides, record(side.Words, linesRecord(side.Lines, unit), figure(side.Section)))
+	}
+	return sides
+}
+
 // jointCodes returns the codes of a splice or terminal, one a unit. The record is what its rows of the installer's sheets say.
 func jointCodes(packet Packet, j Joint, item int) []Code {
-	var sides, wires []string
+	var wires []string
 	for _, side := range j.Sides {
-		var lines []string
 		for _, l := range side.Lines {
-			lines = append(lines, lineRecord(l))
 			wires = append(wires, l.Wire)
 		}
-		sides = append(sides, record(side.Words, list(lines), figure(side.Section)))
 	}
 	landed := "no wire"
 	if len(wires) > 0 {
@@ -148,7 +163,7 @@ func jointCodes(packet Packet, j Joint, item int) []Code {
 	for u, unit := range packet.Units {
 		codes[u] = Code{
 			Kind: KindLanding, Unit: u + 1, Item: item, Name: j.ID,
-			Content: ContentOf(recordOf(packet, "joint", j.ID, unit, j.Kind, j.Part, j.Words, j.Where, j.Stage, list(j.SlideOn), list(sides), j.Note)),
+			Content: ContentOf(recordOf(packet, "joint", j.ID, unit, j.Kind, j.Part, j.Words, j.Where, j.Stage, list(j.SlideOn), list(sidesRecord(j, u+1)), j.Note)),
 			Words:   fmt.Sprintf("%s %s of unit %s, %s", j.Kind, j.ID, unit, landed),
 		}
 	}

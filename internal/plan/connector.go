@@ -76,6 +76,8 @@ type CavityLine struct {
 	Loose  string `json:"loose,omitempty"`  // that the end stays loose in this job, or ""
 	Marked string `json:"marked,omitempty"` // how to know the wire where no mark stands near its ends: "no mark on the wire"; or ""
 	Note   string `json:"note"`
+
+	Units []LineUnit `json:"units,omitempty"` // what differs from unit to unit, one a unit; none where nothing does
 }
 
 // Face is the picture of an insert as the installer sees it: from the wire side.

@@ -253,7 +253,7 @@ func lineAt(t *testing.T, p Plan, connector, wire string) CavityLine {
 
 func TestChecklistsSayWhatIsSpecial(t *testing.T) {
 	p := made(t, everyConstruct())
-	require.Equal(t, CavityLine{Wire: "W130", Cable: "C1", Core: "2", Gauge: "24 AWG", Words: "blue", Tray: "J2", Other: "P1:a", Stage: "bench"},
+	require.Equal(t, CavityLine{Wire: "W130", Cable: "C1", Core: "2", Gauge: "24 AWG", Words: "blue", Tray: "J2", Other: "P1:a", Stage: "bench", Units: []LineUnit{}},
 		lineAt(t, p, "J2", "W130"))
 	require.Equal(t, "existing", lineAt(t, p, "J2", "W150").Tray)
 	require.Equal(t, "measured", lineAt(t, p, "J2", "W151").Tray)

@@ -12,8 +12,9 @@ import (
 type jointList struct {
 	book
 	plan     *plan.Plan
-	unit     int    // position from 1
-	unitName string // "0041"
+	needed   []string // trays that hold wires for the joints
+	unit     int      // position from 1
+	unitName string   // "0041"
 	columns  jointColumns
 }
 
@@ -24,9 +25,9 @@ func jointSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	}
 	var sections []section
 	for i, unit := range p.Packet.Units {
-		own := *p
-		own.Joints = jointsFrom(p.Joints, splitTrays(p, unit))
-		l := &jointList{book: *newBook(m, problems), plan: &own, unit: i + 1, unitName: unit}
+		own, lines := *p, p.UnitLines(i+1)
+		own.Joints = lines.Joints
+		l := &jointList{book: *newBook(m, problems), plan: &own, needed: lines.JointTrays, unit: i + 1, unitName: unit}
 		l.draft = p.Packet.Draft
 		l.columns = l.measureColumns()
 		sections = append(sections, section{sheet: "joints", title: m.Say("joints.title"), name: unit, unit: i + 1, pages: l.write()})
@@ -80,18 +81,8 @@ func (l *jointList) head() {
 
 // trays lists the trays that hold wires for the joints.
 func (l *jointList) trays() {
-	var groups []string
-	for _, g := range l.plan.Groups {
-		groups = append(groups, g.Connector)
-	}
-	var lines []plan.CavityLine
-	for _, j := range l.plan.Joints {
-		for _, side := range j.Sides {
-			lines = append(lines, side.Lines...)
-		}
-	}
-	if trays := traysIn(groups, lines); len(trays) > 0 {
-		l.y = l.ticks(live.X, l.y+mm(1), live.W, medium(11), l.say("common.trays_needed"), monoBold(14), trays)
+	if len(l.needed) > 0 {
+		l.y = l.ticks(live.X, l.y+mm(1), live.W, medium(11), l.say("common.trays_needed"), monoBold(14), l.needed)
 	}
 }
 

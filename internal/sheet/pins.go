@@ -25,10 +25,9 @@ type pinList struct {
 func pinSections(p plan.Plan, m composer, problems *problem.List) []section {
 	var sections []section
 	for i, unit := range p.Packet.Units {
-		split := splitTrays(&p, unit)
-		for _, c := range p.Connectors {
+		for k, c := range p.UnitLines(i + 1).Connectors {
 			sections = append(sections, section{sheet: "pins", title: m.Say("pins.title"), name: c.ID + "/" + unit, unit: i + 1,
-				pages: pinPages(p.Packet, c, connectorFrom(c, split), i+1, m, problems)})
+				pages: pinPages(p.Packet, p.Connectors[k], c, i+1, m, problems)})
 		}
 	}
 	return sections

@@ -1,0 +1,149 @@
+package main
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"loomleaf/internal/page"
+	"loomleaf/internal/plan"
+)
+
+// splitJob is the small demo with trays that hold few wires.
+func splitJob(t *testing.T, wires int) demo {
+	t.Helper()
+	text := strings.Replace(string(jobText(t, "sled-small")), "[safety]\n", fmt.Sprintf("[tray]\nwires = %d\n\n[safety]\n", wires), 1)
+	require.True(t, strings.Contains(text, "[tray]"))
+	return made(t, "sled-small", []byte(text))
+}
+
+// trayRow matches the row of the cut list that puts a further tray under.
+var trayRow = regexp.MustCompile(`^TRAY (\d+) of (\d+)$`)
+
+// traysAsCut reads from the cut list which tray of its group each wire is cut into: "J1/2"; "J1" where none is put under. The job has one
+// batch of units.
+func traysAsCut(d demo) map[string]string {
+	names, under := map[string]string{}, map[string]string{} // tray by wire; tray under, by group
+	homes := map[string]string{}
+	for _, w := range d.plan.Wires {
+		homes[w.ID] = w.Home
+	}
+	for _, pg := range d.packet.Pages.Pages {
+		if pg.Sheet != "cutlist" {
+			continue
+		}
+		group := strings.Split(pg.Name, "/")[1]
+		for _, item := range pg.Body {
+			text, is := item.(page.Text)
+			if !is {
+				continue
+			}
+			if found := trayRow.FindStringSubmatch(text.String); found != nil {
+				under[group] = found[1]
+			} else if homes[text.String] == group && text.Size == 1200 {
+				names[text.String] = under[group]
+			}
+		}
+	}
+	for wire, part := range names {
+		switch group := homes[wire]; {
+		case under[group] == "":
+			names[wire] = group
+		case part == "":
+			names[wire] = group + "/1"
+		default:
+			names[wire] = group + "/" + part
+		}
+	}
+	return names
+}
+
+// TestRowsOfChecklistsNameTheTrayThatTheCutListFills reads both sheets of a job whose groups fill several trays, and the trays of the
+// labels.
+func TestRowsOfChecklistsNameTheTrayThatTheCutListFills(t *testing.T) {
+	d := splitJob(t, 3)
+	cut, checked, split := traysAsCut(d), 0, 0
+	for _, tray := range d.plan.Trays {
+		for _, id := range tray.Wires {
+			require.Equal(t, tray.Name(), cut[id], "%s holds %s", tray.ID, id)
+		}
+	}
+	for _, pg := range d.packet.Pages.Pages {
+		if pg.Sheet != "pins" {
+			continue
+		}
+		lines := pinTrays(pg)
+		for _, line := range lines {
+			require.Equal(t, cut[line[0]], line[1], "%s, wire %s", pg.Name, line[0])
+			checked++
+			if strings.Contains(line[1], "/") {
+				split++
+			}
+		}
+	}
+	landed := 0
+	for _, c := range d.plan.Connectors {
+		for _, cavity := range c.Cavities {
+			landed += len(cavity.Wires)
+		}
+	}
+	require.Equal(t, landed*len(d.plan.Packet.Units), checked, "every wire of every row of every unit")
+	require.Positive(t, split)
+}
+
+// pinTrays reads wires and their trays from a checklist: the tray stands right of the wire, on its line or the next.
+func pinTrays(pg page.Page) [][2]string {
+	var rows [][2]string
+	for _, item := range pg.Body {
+		wire, is := item.(page.Text)
+		if !is || wire.Size != 1300 || wire.Face != page.MonoBold {
+			continue
+		}
+		for _, item := range pg.Body {
+			tray, is := item.(page.Text)
+			if is && tray.Size == 1100 && tray.Face == page.Mono && tray.Y >= wire.Y && tray.Y < wire.Y+page.MM(9000) {
+				rows = append(rows, [2]string{wire.String, strings.TrimPrefix(tray.String, "tray ")})
+				break
+			}
+		}
+	}
+	return rows
+}
+
+// TestAWireInAnotherTrayGivesItsRowsAnotherCode makes trays larger: the codes of exactly those rows change whose tray is another.
+func TestAWireInAnotherTrayGivesItsRowsAnotherCode(t *testing.T) {
+	before, after := splitJob(t, 3), splitJob(t, 4)
+	was, is := traysAsCut(before), traysAsCut(after)
+	moved, stayed := 0, 0
+	for i, c := range before.plan.Connectors {
+		for k, cavity := range c.Cavities {
+			other := slices.ContainsFunc(cavity.Wires, func(id string) bool { return was[id] != is[id] })
+			for u := range cavity.Codes {
+				same := cavity.Codes[u] == after.plan.Connectors[i].Cavities[k].Codes[u]
+				require.Equal(t, !other, same, "%s:%s of unit %d", c.ID, cavity.Name, u+1)
+			}
+			if other {
+				moved++
+			} else {
+				stayed++
+			}
+		}
+	}
+	require.Positive(t, moved)
+	require.Positive(t, stayed)
+	whole := codesOf(splitJob(t, 60).plan)
+	require.Equal(t, codesOf(made(t, "sled-small", jobText(t, "sled-small")).plan), whole, "where every group fits one tray, no code says so")
+}
+
+// codesOf returns the codes of a plan as strings.
+func codesOf(p plan.Plan) []string {
+	var codes []string
+	for _, row := range p.CodeRows() {
+		codes = append(codes, row.Code)
+	}
+	return codes
+}
