@@ -60,11 +60,10 @@ type bench struct {
 func newBench(p *Plan, h *harness.Harness) *bench {
 	m := newMeasurer(h)
 	b := &bench{plan: p, h: h, contacts: m.contacts, connectors: m.connectors, splices: m.splices, terminals: m.terminals,
-		conductors: conductorsOf(h), given: map[string]*harness.Wire{}, wires: map[string]*Wire{},
+		conductors: conductorsOf(h), given: map[string]*harness.Wire{}, wires: wiresByID(p.Wires),
 		cables: map[string]*Cable{}, types: map[string]WireType{}, barrels: map[string]*crimp{}, taken: map[*crimp]bool{}, home: map[string]string{}}
 	for i := range p.Wires {
-		w := &p.Wires[i]
-		b.wires[w.ID], b.home[w.ID] = w, w.trayWord()
+		b.home[p.Wires[i].ID] = p.Wires[i].trayWord()
 	}
 	for i := range p.Cables {
 		b.cables[p.Cables[i].ID] = &p.Cables[i]

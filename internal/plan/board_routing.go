@@ -60,15 +60,12 @@ func routingRows(h *harness.Harness, t *trunk, types []WireType, wires []Wire, c
 
 func newRouting(h *harness.Harness, t *trunk, types []WireType, wires []Wire, cables []Cable) *routing {
 	r := &routing{h: h, trunk: t, loom: newLoom(h), needs: newMeasurer(h), types: map[string]WireType{}, order: map[string]int{},
-		nodes: map[string]string{}, wires: map[string]*Wire{}, cables: map[string]*Cable{}, given: map[string]*harness.Wire{}}
+		nodes: map[string]string{}, wires: wiresByID(wires), cables: map[string]*Cable{}, given: map[string]*harness.Wire{}}
 	for i, b := range bodies(h) {
 		r.order[b.id], r.nodes[b.id] = i, b.node
 	}
 	for _, row := range types {
 		r.types[row.ID] = row
-	}
-	for i := range wires {
-		r.wires[wires[i].ID] = &wires[i]
 	}
 	for i := range cables {
 		r.cables[cables[i].ID] = &cables[i]

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"loomleaf/internal/handbook"
-	"loomleaf/internal/harness"
 	"loomleaf/internal/units"
 )
 
@@ -30,7 +29,7 @@ func (b *bench) crimpRows() []CrimpRow {
 	at := map[crimpRank]int{}
 	var rows []CrimpRow
 	for _, c := range b.crimps {
-		if c.solder || b.readyMade(c) {
+		if c.solder || allReady(c.wires, b.wires) {
 			continue
 		}
 		rank := crimpRank{c.setting.Tool, c.setting.Locator, c.setting.Setting, c.contact, c.part, c.size, int64(c.section)}
@@ -54,16 +53,6 @@ func (b *bench) crimpRows() []CrimpRow {
 	}
 	slices.SortFunc(rows, func(a, b CrimpRow) int { return a.rank.compare(b.rank) })
 	return rows
-}
-
-// readyMade reports whether every wire of a barrel comes with its end made.
-func (b *bench) readyMade(c *crimp) bool {
-	for _, id := range c.wires {
-		if b.wires[id].Supply == string(harness.SupplyReel) {
-			return false
-		}
-	}
-	return true
 }
 
 // narrow takes the stricter figures where barrels of one row hold other wires.

@@ -92,7 +92,7 @@ func (k *kit) connectors(p *Plan, h *harness.Harness) {
 	for i := range h.Contacts {
 		contacts[h.Contacts[i].ID] = &h.Contacts[i]
 	}
-	ready := readyWires(p)
+	wires := wiresByID(p.Wires)
 	for i := range p.Connectors {
 		c := &p.Connectors[i]
 		k.each(KitConnector, c.Part, "", c.ID)
@@ -101,7 +101,7 @@ func (k *kit) connectors(p *Plan, h *harness.Harness) {
 		}
 		for j := range c.Cavities {
 			cavity := &c.Cavities[j]
-			if contact := contacts[cavity.Contact]; contact != nil && !allReady(cavity.Wires, ready) {
+			if contact := contacts[cavity.Contact]; contact != nil && !allReady(cavity.Wires, wires) {
 				k.each(KitContact, contact.Part, contact.ID, c.ID)
 			}
 			if cavity.Fill == FillSeal || cavity.Fill == FillContactAndSeal {
@@ -111,30 +111,30 @@ func (k *kit) connectors(p *Plan, h *harness.Harness) {
 	}
 	for i := range h.Wires {
 		for _, end := range []*harness.End{&h.Wires[i].A, &h.Wires[i].B} {
-			if contact := contacts[end.Contact]; contact != nil && end.Kind == harness.EndLeaves && !ready[h.Wires[i].ID] {
+			if contact := contacts[end.Contact]; contact != nil && end.Kind == harness.EndLeaves && !allReady([]string{h.Wires[i].ID}, wires) {
 				k.each(KitContact, contact.Part, contact.ID, end.Written())
 			}
 		}
 	}
 }
 
-// readyWires are the wires that come with their ends made.
-func readyWires(p *Plan) map[string]bool {
-	ready := map[string]bool{}
-	for i := range p.Wires {
-		ready[p.Wires[i].ID] = p.Wires[i].Supply != string(harness.SupplyReel)
+// wiresByID finds the rows of wires.
+func wiresByID(wires []Wire) map[string]*Wire {
+	byID := make(map[string]*Wire, len(wires))
+	for i := range wires {
+		byID[wires[i].ID] = &wires[i]
 	}
-	return ready
+	return byID
 }
 
-// allReady reports whether a cavity is reached by wires that come with their contacts, and by no other.
-func allReady(wires []string, ready map[string]bool) bool {
-	for _, id := range wires {
-		if !ready[id] {
+// allReady reports whether a place is reached by wires that come with their ends made, and by no other.
+func allReady(ids []string, wires map[string]*Wire) bool {
+	for _, id := range ids {
+		if wires[id].Supply == string(harness.SupplyReel) {
 			return false
 		}
 	}
-	return len(wires) > 0
+	return len(ids) > 0
 }
 
 // joints adds splices, terminals, what slides on, and the loose parts of studs.

@@ -35,10 +35,7 @@ type LengthRow struct {
 
 // lengthRows returns the length of everything that has one, by id; cores follow their cable.
 func lengthRows(wires []Wire, cables []Cable) []LengthRow {
-	byID, pigtails, rows := map[string]*Wire{}, map[string]bool{}, []LengthRow{}
-	for i := range wires {
-		byID[wires[i].ID] = &wires[i]
-	}
+	byID, pigtails, rows := wiresByID(wires), map[string]bool{}, []LengthRow{}
 	for i := range cables {
 		pigtails[cables[i].A.Pigtail], pigtails[cables[i].B.Pigtail] = true, true
 		rows = append(rows, cableLengthRow(&cables[i]))
