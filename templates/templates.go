@@ -1,4 +1,5 @@
-// Package templates holds the default shop file, the label stocks, the registry of keys, the wording of the safety page, the words of the paper and the starter job.
+// Package templates holds the default shop file, the label stocks, the registry of keys, the wording of the safety page, the words of
+// the paper and the starter job.
 package templates
 
 import "embed"

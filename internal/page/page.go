@@ -45,7 +45,9 @@ const (
 )
 
 // Item is one thing on a page: a Text, Rule, Box, Disc, Path or Symbol.
-type Item interface{ item() }
+type Item interface {
+	moved(by Pt) Item // further to the right
+}
 
 // Text is one line of text. X is the left edge, the right edge or the middle by Align; Y is the base line.
 type Text struct {
@@ -105,13 +107,6 @@ type Symbol struct {
 	String    string // the string it holds, 23 characters
 	Says      string // what is printed beside it, in the words of the codes map
 }
-
-func (Text) item()   {}
-func (Rule) item()   {}
-func (Box) item()    {}
-func (Disc) item()   {}
-func (Path) item()   {}
-func (Symbol) item() {}
 
 // Page is one side of paper.
 type Page struct {

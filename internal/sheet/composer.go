@@ -18,11 +18,11 @@ type composer struct {
 
 // composerOf composes in the language of the floor.
 func composerOf(paper plan.Paper, metrics page.Metrics) composer {
-	c := composer{Metrics: metrics, twoSided: paper.Sides == "two"}
+	m := composer{Metrics: metrics, twoSided: paper.Sides == "two"}
 	if len(paper.Words) > 0 {
-		c.Words = paper.Words[0]
+		m.Words = paper.Words[0]
 	}
-	return c
+	return m
 }
 
 // trayWords names the home of a wire, or says why it comes from no tray.
@@ -83,42 +83,42 @@ func (m composer) listed(names []string) string {
 }
 
 // exact writes micrometres as millimetres without the unit, as the language does: "4.5", "4,5".
-func (c composer) exact(um int64) string { return c.Decimal(exactMM(um)) }
+func (m composer) exact(um int64) string { return m.Decimal(exactMM(um)) }
 
 // endOf names the end "a" or "b".
-func (c composer) endOf(end string) string {
+func (m composer) endOf(end string) string {
 	if end == "b" {
-		return c.endName(1)
+		return m.endName(1)
 	}
-	return c.endName(0)
+	return m.endName(0)
 }
 
 // stripBy says what strips a type; nothing where the type asks for none.
-func (c composer) stripBy(how string) string {
+func (m composer) stripBy(how string) string {
 	if how == "" {
 		return ""
 	}
-	return c.Say("strip_by." + how)
+	return m.Say("strip_by." + how)
 }
 
 // decimals writes every figure of a text as the language does.
-func (c composer) decimals(text string) string {
-	return regexp.MustCompile(`\d+\.\d+`).ReplaceAllStringFunc(text, c.Decimal)
+func (m composer) decimals(text string) string {
+	return regexp.MustCompile(`\d+\.\d+`).ReplaceAllStringFunc(text, m.Decimal)
 }
 
 // typeNames lists types; that of a core is named by its cable.
-func (c composer) typeNames(ids []string) string {
+func (m composer) typeNames(ids []string) string {
 	var names []string
 	for _, id := range ids {
 		if cable, core, is := strings.Cut(id, " core "); is {
-			id = c.Say("common.core_of", "cable", cable, "core", core)
+			id = m.Say("common.core_of", "cable", cable, "core", core)
 		}
 		names = append(names, id)
 	}
 	return strings.Join(names, ", ")
 }
 
-// exact is that of the composer.
+// exact writes micrometres as the composer does.
 func (p *pen) exact(um int64) string { return p.metrics.exact(um) }
 
 // say returns the text of a key with its fields filled.

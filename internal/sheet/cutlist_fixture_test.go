@@ -71,10 +71,10 @@ func (j cutJob) plan() plan.Plan {
 		p.Reels = sledReels()
 	}
 	for g, group := range j.groups {
-		j.group(&p, g, group)
+		j.group(p, g, group)
 	}
-	j.figures(&p)
-	return p
+	j.figures(p)
+	return *p
 }
 
 func (j cutJob) group(p *plan.Plan, g int, group cutGroup) {

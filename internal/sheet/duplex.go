@@ -38,11 +38,7 @@ func blankBack(m composer) []page.Item {
 
 // isBlank reports whether a page is a blank back.
 func isBlank(pg page.Page, m composer) bool {
-	if len(pg.Body) != 1 {
-		return false
-	}
-	text, is := pg.Body[0].(page.Text)
-	return is && text.String == m.Say("frame.blank_back")
+	return len(pg.Body) == 1 && pg.Body[0] == blankBack(m)[0]
 }
 
 // backed turns the pages of a packet into fronts and backs: a front says that its section goes on behind it, and on a back the side that
@@ -53,7 +49,7 @@ func backed(pages []page.Page, paper page.Document, m composer, p plan.Plan) {
 		pg := &pages[i]
 		switch {
 		case i%2 == 1:
-			pg.Body, pg.Frame = moved(pg.Body, shift), moved(pg.Frame, shift)
+			pg.Body, pg.Frame = page.Moved(pg.Body, shift), page.Moved(pg.Frame, shift)
 			pg.Live.X += shift
 		case i+1 < len(pages) && !isBlank(pages[i+1], m):
 			f := &pen{metrics: m, draft: p.Packet.Draft}
@@ -61,36 +57,4 @@ func backed(pages []page.Page, paper page.Document, m composer, p plan.Plan) {
 			pg.Frame = append(pg.Frame, f.items...)
 		}
 	}
-}
-
-// moved returns items further to the right.
-func moved(items []page.Item, by page.Pt) []page.Item {
-	all := make([]page.Item, len(items))
-	for i, item := range items {
-		switch it := item.(type) {
-		case page.Text:
-			it.X += by
-			item = it
-		case page.Rule:
-			it.X1, it.X2 = it.X1+by, it.X2+by
-			item = it
-		case page.Box:
-			it.X += by
-			item = it
-		case page.Disc:
-			it.X += by
-			item = it
-		case page.Symbol:
-			it.X += by
-			item = it
-		case page.Path:
-			it.Points = slices.Clone(it.Points)
-			for k := range it.Points {
-				it.Points[k][0] += by
-			}
-			item = it
-		}
-		all[i] = item
-	}
-	return all
 }

@@ -61,19 +61,14 @@ func lay(p plan.Plan, m composer) (Packet, problem.List) {
 // workSections lays every sheet but cover and contents, without those that the shop leaves out: nothing is refused for them.
 func workSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	var work []section
-	for _, lay := range []func(*plan.Plan, composer, *problem.List) []section{ofValue(safetySections), reelSections, kitSections, setupSections, cutSections, apartSections,
-		sleeveSections, stripSections, crimpSections, mapSections, routingSections, lengthSections, ofValue(pinSections), jointSections, spareSections,
+	for _, lay := range []func(*plan.Plan, composer, *problem.List) []section{safetySections, reelSections, kitSections, setupSections, cutSections, apartSections,
+		sleeveSections, stripSections, crimpSections, mapSections, routingSections, lengthSections, pinSections, jointSections, spareSections,
 		continuitySections, firstPieceSections, samplingSections, recordSections} {
 		work = append(work, kept(p, lay, m, problems)...)
 	}
 	return append(work, kept(p, func(p *plan.Plan, m composer, problems *problem.List) []section {
 		return glossarySections(p, work, m, problems)
 	}, m, problems)...)
-}
-
-// ofValue lends a plan to what takes it by value.
-func ofValue(lay func(plan.Plan, composer, *problem.List) []section) func(*plan.Plan, composer, *problem.List) []section {
-	return func(p *plan.Plan, m composer, problems *problem.List) []section { return lay(*p, m, problems) }
 }
 
 // kept lays sheets and drops those left out.

@@ -22,7 +22,7 @@ type pinList struct {
 }
 
 // pinSections lays the pin checklists: unit by unit, connectors in build order.
-func pinSections(p plan.Plan, m composer, problems *problem.List) []section {
+func pinSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	var sections []section
 	for i, unit := range p.Packet.Units {
 		for k, c := range p.UnitLines(i + 1).Connectors {

@@ -192,8 +192,8 @@ func sledCases() []pinCase {
 }
 
 // sledPlan is a plan of these connectors with units, trays and wires to match.
-func sledPlan(cases []pinCase, units ...string) plan.Plan {
-	p := plan.Plan{Packet: plan.Packet{Number: "MOR-0412", Title: "Ice-survey sled, instrument loom", Part: "MOR-LM-210",
+func sledPlan(cases []pinCase, units ...string) *plan.Plan {
+	p := &plan.Plan{Packet: plan.Packet{Number: "MOR-0412", Title: "Ice-survey sled, instrument loom", Part: "MOR-LM-210",
 		Revision: "B", Issued: "2026-11-20", Units: units, Serials: true, Board: "FB-210"}}
 	p.Paper = plan.Paper{Size: "a4", Labels: a4Stock}
 	for _, c := range cases {

@@ -29,7 +29,7 @@ type safetyBook struct {
 
 // safetySections lays the safety page in each language: who decides, the hazards that the job calls for, what the
 // qualified person fills in, who has read it. It quotes and counts; it judges nothing.
-func safetySections(p plan.Plan, m composer, problems *problem.List) []section {
+func safetySections(p *plan.Plan, m composer, problems *problem.List) []section {
 	var sections []section
 	for i, safety := range p.Safety {
 		b := &safetyBook{book: *newBook(m, problems), safety: safety}

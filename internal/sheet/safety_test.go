@@ -19,7 +19,7 @@ const askOfficer = "to be filled in by the qualified person"
 
 func safetyPages(t require.TestingT, s plan.Safety, m composer) [][]page.Item {
 	var problems problem.List
-	sections := safetySections(plan.Plan{Safety: []plan.Safety{s}}, m, &problems)
+	sections := safetySections(&plan.Plan{Safety: []plan.Safety{s}}, m, &problems)
 	requireSound(t, sections, problems, m)
 	require.Len(t, sections, 1)
 	return sections[0].pages
@@ -98,7 +98,7 @@ func TestEachLanguageHasItsPages(t *testing.T) {
 	german := sledSafety()
 	german.Language, german.Title = "de", "Arbeitsschutz"
 	var problems problem.List
-	sections := safetySections(plan.Plan{Safety: []plan.Safety{sledSafety(), german}}, m, &problems)
+	sections := safetySections(&plan.Plan{Safety: []plan.Safety{sledSafety(), german}}, m, &problems)
 	require.Empty(t, problems)
 	require.Len(t, sections, 2)
 	require.Equal(t, []string{"Safety", "Arbeitsschutz"}, []string{sections[0].title, sections[1].title})
