@@ -11,6 +11,7 @@ type course struct {
 	plain  [][]*Wire // by place in points: rows that stand alone or with rows of the same point
 	units  []unit
 	items  []item  // what a walk visits once each; nil where every point is visited once
+	splits []split // how items without units may be parted
 	fixed  []visit // the walk, where it is given; nil where it is free
 	rough  bool    // the walk is given since there are too many items to search
 	least  int64   // cost of the cheapest walk over the points
@@ -23,16 +24,21 @@ type unit struct {
 	rows [][]*Wire
 }
 
-// item is one of the units over the same points, or the plain rows of a point.
+// item is one of the units over the same points, or a run of plain rows.
 type item struct {
 	at     []int
 	alike  []int // units over these points that this item and the others of its class stand for; nil for plain rows
 	parted []bool
 	least  int64
+	home   int // of a run: the innermost rung on which it is of one class with a unit, -1 for none
 }
 
-// visit is an item on a walk, with the places that it is entered and left by.
-type visit struct{ item, first, last int }
+// visit is an item on a walk, with the places that it is entered and left by; -1 leaves it open where a run is entered or left. Of a
+// run it has the places whose rows it takes.
+type visit struct {
+	item, first, last int
+	run               []int
+}
 
 // courseOf sorts the rows of a group to points and units.
 func (c *chart) courseOf(wires []Wire) course {
@@ -66,6 +72,7 @@ func (c *chart) courseOf(wires []Wire) course {
 	if k.items = c.itemsOf(&k); len(k.items) > mostItems {
 		k.fixed, k.rough = c.nearest(&k), true
 	}
+	k.splits = c.splitsOf(&k)
 	return k
 }
 
@@ -151,12 +158,7 @@ func (c *chart) itemsOf(k *course) []item {
 			all = append(all, i)
 		}
 	}
-	for place, rows := range k.plain {
-		if len(rows) > 0 && !touched[place] {
-			all = append(all, item{at: []int{place}, parted: make([]bool, len(c.ladder))})
-		}
-	}
-	return all
+	return append(all, c.runsOf(k, touched)...)
 }
 
 // standIns returns how many items stand for the units of a class.
@@ -186,6 +188,14 @@ func (c *chart) even(k *course, i item) bool {
 // way returns the cost of an item between two of its places.
 func (c *chart) way(k *course, i *item, first, last int) int64 {
 	return i.least + c.again(k.points[first], k.points[last], i.parted)
+}
+
+// run returns the places of plain rows, nil of an item that stands for units.
+func (i *item) run() []int {
+	if i.alike != nil {
+		return nil
+	}
+	return i.at
 }
 
 // ways lists how an item can be visited.

@@ -115,6 +115,10 @@ type rowTaker struct {
 }
 
 func (t *rowTaker) take(v visit) {
+	if v.run != nil {
+		t.run(v)
+		return
+	}
 	t.point(v.first)
 	i := &t.k.items[v.item]
 	standIns, waiting := 0, []int{}
@@ -142,6 +146,20 @@ func (t *rowTaker) take(v visit) {
 	t.point(v.last)
 }
 
+// run takes the plain rows of the places of a run.
+func (t *rowTaker) run(v visit) {
+	ends := [2]int{v.first, v.last}
+	for i, place := range ends {
+		if place >= 0 {
+			ends[i] = t.k.points[place]
+		}
+	}
+	for _, p := range t.c.path(t.k.pointsAt(v.run), ends[0], ends[1], 0) {
+		place, _ := slices.BinarySearch(t.k.points, p)
+		t.point(place)
+	}
+}
+
 // point takes the plain rows of a place, once.
 func (t *rowTaker) point(place int) {
 	if !t.plain[place] {
@@ -152,11 +170,7 @@ func (t *rowTaker) point(place int) {
 
 // unit takes the rows of a unit from one place to another.
 func (t *rowTaker) unit(u, first, last int) {
-	points := make([]int, len(t.k.units[u].at))
-	for i, place := range t.k.units[u].at {
-		points[i] = t.k.points[place]
-	}
-	for _, p := range t.c.path(points, t.k.points[first], t.k.points[last], 0) {
+	for _, p := range t.c.path(t.k.pointsAt(t.k.units[u].at), t.k.points[first], t.k.points[last], 0) {
 		place, _ := slices.BinarySearch(t.k.points, p)
 		at, _ := slices.BinarySearch(t.k.units[u].at, place)
 		t.rows = appendRows(t.rows, t.k.units[u].rows[at])

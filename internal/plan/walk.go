@@ -130,7 +130,7 @@ func (c *chart) nearest(k *course) []visit {
 			}
 			for _, way := range k.items[i].ways() {
 				if total := c.between(k.points[here], k.points[way[0]]) + c.way(k, &k.items[i], way[0], way[1]); total < cost {
-					best, cost = visit{i, way[0], way[1]}, total
+					best, cost = visit{i, way[0], way[1], k.items[i].run()}, total
 				}
 			}
 		}
@@ -149,7 +149,7 @@ func (c *chart) trace(k *course, entry []int64, last, width int) []visit {
 		layers, _ := c.search(k, entry, width)
 		return traced(layers, last)
 	case len(k.points) == 1:
-		return []visit{{0, 0, 0}}
+		return []visit{{}}
 	}
 	first, best := -1, noWay
 	for f := range entry {
@@ -160,7 +160,7 @@ func (c *chart) trace(k *course, entry []int64, last, width int) []visit {
 	var walk []visit
 	for _, p := range c.path(slices.Clone(k.points), k.points[first], k.points[last], 0) {
 		place, _ := slices.BinarySearch(k.points, p)
-		walk = append(walk, visit{place, place, place})
+		walk = append(walk, visit{item: place, first: place, last: place})
 	}
 	return walk
 }
@@ -168,7 +168,8 @@ func (c *chart) trace(k *course, entry []int64, last, width int) []visit {
 // standing is a step of a search: the items visited so far, the place where the line stands, and how it came there.
 type standing struct {
 	visited uint64
-	last    int
+	last    int // of a run that is left open any of its places: it is as far to the others from each
+	split   int // what is kept for the end, -1 for nothing
 	cost    int64
 	from    int // in the layer before
 	by      visit
@@ -179,9 +180,10 @@ const mostItems = 64
 
 // search finds the cheapest walks over the items of a group by dynamic programming over the items visited and the place where the
 // line stands. A standing that another with the same items reaches by one more change is left out: whatever follows costs no more
-// from the other. It is exact unless a layer held more than width standings; then the cheapest were kept.
+// from the other. It is exact unless a layer held more than width standings; then the cheapest were kept. In the last layer all is
+// done.
 func (c *chart) search(k *course, entry []int64, width int) (layers [][]standing, exact bool) {
-	layers, exact = append(layers, []standing{{last: -1, from: -1}}), true
+	layers, exact = append(layers, []standing{{last: -1, split: -1, from: -1}}), true
 	cheapest := cheapest{at: map[stood]int{}}
 	for n := range k.items {
 		cheapest.clear()
@@ -191,28 +193,31 @@ func (c *chart) search(k *course, entry []int64, width int) (layers [][]standing
 				enter = c.onward(k, here)
 			}
 			for i := range k.items {
-				if here.visited>>i&1 == 1 || c.twin(k, here.visited, i) {
-					continue
+				switch {
+				case here.visited>>i&1 == 1 || c.twin(k, here.visited, i):
+				case k.items[i].run() != nil:
+					c.take(k, here, from, enter, i, &cheapest)
+				default:
+					c.advance(k, here, from, enter, i, &cheapest)
 				}
-				c.advance(k, here, from, enter, i, &cheapest)
 			}
 		}
 		next := c.fittest(k, cheapest.standings)
 		if len(next) > width {
 			slices.SortFunc(next, func(a, b standing) int {
-				return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.visited, b.visited), cmp.Compare(a.last, b.last))
+				return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.visited, b.visited), cmp.Compare(a.split, b.split), cmp.Compare(a.last, b.last))
 			})
 			next, exact = next[:width:width], false
 		}
 		layers = append(layers, next)
 	}
-	return layers, exact
+	return append(layers, c.ended(k, layers[len(k.items)])), exact
 }
 
 // stood is what tells two standings apart.
 type stood struct {
-	visited uint64
-	last    int
+	visited     uint64
+	last, split int
 }
 
 // cheapest keeps the cheapest of the standings with the same items and place, the first of equals.
@@ -227,7 +232,7 @@ func (c *cheapest) clear() {
 }
 
 func (c *cheapest) add(s standing) {
-	key := stood{s.visited, s.last}
+	key := stood{s.visited, s.last, s.split}
 	at, known := c.at[key]
 	switch {
 	case !known:
@@ -256,21 +261,21 @@ func (c *chart) twin(k *course, visited uint64, i int) bool {
 func (c *chart) advance(k *course, here standing, from int, enter []int64, i int, found *cheapest) {
 	for _, way := range k.items[i].ways() {
 		found.add(standing{
-			visited: here.visited | 1<<i, last: way[1], cost: enter[way[0]] + c.way(k, &k.items[i], way[0], way[1]),
-			from: from, by: visit{i, way[0], way[1]},
+			visited: here.visited | 1<<i, last: way[1], split: here.split, cost: enter[way[0]] + c.way(k, &k.items[i], way[0], way[1]),
+			from: from, by: visit{item: i, first: way[0], last: way[1]},
 		})
 	}
 }
 
-// fittest leaves out every standing that another with the same items reaches as cheaply.
+// fittest leaves out every standing that another with the same items done and kept reaches as cheaply.
 func (c *chart) fittest(k *course, all []standing) []standing {
 	slices.SortFunc(all, func(a, b standing) int {
-		return cmp.Or(cmp.Compare(a.visited, b.visited), cmp.Compare(a.cost, b.cost), cmp.Compare(a.last, b.last))
+		return cmp.Or(cmp.Compare(a.visited, b.visited), cmp.Compare(a.split, b.split), cmp.Compare(a.cost, b.cost), cmp.Compare(a.last, b.last))
 	})
 	var fit []standing
 	start := 0
 	for _, s := range all {
-		if len(fit) > start && fit[start].visited != s.visited {
+		if len(fit) > start && (fit[start].visited != s.visited || fit[start].split != s.split) {
 			start = len(fit)
 		}
 		if !slices.ContainsFunc(fit[start:], func(other standing) bool {
@@ -286,10 +291,13 @@ func (c *chart) fittest(k *course, all []standing) []standing {
 func traced(layers [][]standing, last int) []visit {
 	end := layers[len(layers)-1]
 	at := slices.IndexFunc(end, func(s standing) bool { return s.last == last })
-	walk := make([]visit, len(layers)-1)
+	var walk []visit
 	for n := len(layers) - 1; n > 0; n-- {
 		s := layers[n][at]
-		walk[n-1], at = s.by, s.from
+		if at = s.from; s.by.item >= 0 {
+			walk = append(walk, s.by)
+		}
 	}
+	slices.Reverse(walk)
 	return walk
 }
