@@ -14,6 +14,8 @@ func constructDamages(d demo, job string) []damage {
 		return slices.Concat(cableDamages(d), twistDamages(), endDamages(), jointDamages(), studDamages(), apartDamages(), kitDamages())
 	case "relay-cable":
 		return relayDamages()
+	case "substitute":
+		return substituteDamages()
 	}
 	return nil
 }
@@ -27,6 +29,16 @@ func relayDamages() []damage {
 		text("core in a checklist", "pins", page.Medium, 11, "C1 core 4", into("C1 core 14"), `P1:4 does not say "C1 core 4" of wire RC04`),
 		text("function in a checklist", "pins", page.Medium, 10, "+12 V", gone, `P1:4 does not say "+12 V" of wire RC04`),
 		text("cable on a label", "labels", page.Medium, 10, "1 cable: C1", into("1 cable: C2"), `does not say "1 cable: C1"`),
+	}
+}
+
+func substituteDamages() []damage {
+	text, words := textDamage, "SUBSTITUTE E24X in place of E24W, approved by deviation MOR-DV-7"
+	return []damage{
+		text("substitute of a row", "cutlist", page.Bold, 9, words, gone, "does not say \""+words),
+		text("approval of a row", "cutlist", page.Bold, 9, words, into("SUBSTITUTE E24X in place of E24W, approved by deviation MOR-DV-8"), "does not say \""+words),
+		text("substitute still on", "cutlist", page.Bold, 11, "SUBSTITUTE for E24W, approved by deviation MOR-DV-7", gone, `above the rows stands ""`),
+		text("changes to substitutes", "contents", page.Medium, 10, "5 reel changes more go to or from substitutes", gone, "go to or from substitutes"),
 	}
 }
 

@@ -33,6 +33,7 @@ func goldens() []golden {
 		{"sled-small", "safety.txt", func(t *testing.T, _ demo) string { return safetyTexts(t) }},
 		{"starter", "pages.txt", pagesText}, {"starter", "plan.json", planText},
 		{"relay-cable", "pages.sha256", pageHashes},
+		{"substitute", "pages.sha256", pageHashes},
 		{"torture", "pages.sha256", pageHashes},
 		{"sled", "pages.sha256", pageHashes}, // its plan is a megabyte: nobody reads such a difference
 	}
@@ -156,5 +157,5 @@ func TestEveryDemoJobIsReadBack(t *testing.T) {
 		names = append(names, filepath.Base(filepath.Dir(job)))
 	}
 	slices.Sort(names)
-	require.Equal(t, []string{"relay-cable", "sled", "sled-small", "torture"}, names)
+	require.Equal(t, []string{"relay-cable", "sled", "sled-small", "substitute", "torture"}, names)
 }

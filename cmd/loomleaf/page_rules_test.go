@@ -284,7 +284,7 @@ func TestDemoPacketsKeepTheRulesOfPaper(t *testing.T) {
 	skipUnderRace(t)
 	metrics, err := page.LoadMetrics(fonts.Files)
 	require.NoError(t, err)
-	for _, name := range []string{"sled-small", "sled", "torture", "relay-cable"} {
+	for _, name := range []string{"sled-small", "sled", "torture", "relay-cable", "substitute"} {
 		for _, text := range [][]byte{jobText(t, name), inGerman(jobText(t, name))} {
 			d := made(t, name, text)
 			require.Empty(t, brokenRules(d.plan, d.packet, metrics), name)

@@ -70,21 +70,32 @@ func changesInWords(c plan.Changes) string {
 
 func writeGroup(w io.Writer, p plan.Plan, g plan.Group) {
 	fmt.Fprintf(w, "\n%s %s: %s\n", g.Connector, g.Title, count(len(g.Wires), "wire"))
-	number := 0
+	numbers := map[string]int{}
 	for _, step := range g.Steps[0] {
 		if step.Kind != plan.StepWire && step.Kind != plan.StepCable {
-			fmt.Fprintf(w, "  %s %s %s\t\t%s\n", strings.ToUpper(string(step.Kind)), step.Reel, step.Type, markInWords(step))
+			fmt.Fprintf(w, "  %s %s %s\t\t%s%s\n", strings.ToUpper(string(step.Kind)), step.Reel, step.Type, markInWords(step), insteadInWords(step.Substitute))
 			continue
 		}
-		number++
+		if numbers[step.Wire] == 0 {
+			numbers[step.Wire] = len(numbers) + 1
+		}
+		number := numbers[step.Wire]
 		if step.Kind == plan.StepCable {
 			writeCable(w, p, number, cableByID(p, step.Wire))
 			continue
 		}
 		wire := wireByID(p, step.Wire)
-		fmt.Fprintf(w, "  %d\t%s\t%s mm\t%s\t%s\t%s\t%s\n", number, wire.ID, units.Length(wire.CutUM).Millimetres(),
-			wire.From, wire.To, wire.A.Legend, wire.B.Legend)
+		fmt.Fprintf(w, "  %d\t%s\t%s mm\t%s\t%s\t%s\t%s%s\n", number, wire.ID, units.Length(wire.CutUM).Millimetres(),
+			wire.From, wire.To, wire.A.Legend, wire.B.Legend, insteadInWords(step.Substitute))
 	}
+}
+
+// insteadInWords says what a row is cut from in place of its type.
+func insteadInWords(s *plan.InPlace) string {
+	if s == nil {
+		return ""
+	}
+	return fmt.Sprintf("  SUBSTITUTE %s in place of %s, approved by %s", s.Type, s.For, s.Approved)
 }
 
 // writeCable prints a cable as one cut, with its cores below it.

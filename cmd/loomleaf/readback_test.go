@@ -27,7 +27,13 @@ type demo struct {
 func (d demo) codes() []plan.CodeRow { return append(d.plan.CodeRows(), d.packet.Codes...) }
 
 func (d demo) reconcile(packet, labels []paper) []string {
-	return reconcile(d.plan, shop{scrap: d.harness.Line.SetUpScrap, straight: d.harness.Tray.Length, attrition: int64(d.harness.Allowance.Attrition)}, d.codes(), packet, labels)
+	s := shop{scrap: d.harness.Line.SetUpScrap, straight: d.harness.Tray.Length, attrition: int64(d.harness.Allowance.Attrition), approved: map[[2]string]string{}}
+	for _, t := range d.harness.WireTypes {
+		for _, other := range t.Substitutes {
+			s.approved[[2]string{t.ID, other.Type}] = other.Approved
+		}
+	}
+	return reconcile(d.plan, s, d.codes(), packet, labels)
 }
 
 // jobFolder holds the jobs that must packet without an error.
@@ -79,7 +85,7 @@ func skipUnderRace(t *testing.T) {
 // TestReadBack prints the demo jobs, reads their paper as a stranger would, counts everything again, and damages what only these
 // jobs hold.
 func TestReadBack(t *testing.T) {
-	for _, name := range []string{"sled-small", "sled", "relay-cable", "torture"} {
+	for _, name := range []string{"sled-small", "sled", "relay-cable", "substitute", "torture"} {
 		t.Run(name, func(t *testing.T) {
 			if name == "sled" || name == "torture" {
 				skipUnderRace(t)

@@ -15,6 +15,7 @@ func (r *recount) changes(lines []cutLine, packet []paper) {
 		types[reel.ID] = reel.Type
 	}
 	var counted plan.Changes
+	wireType := ""
 	var on, before cutLine
 	ink, height, started := "", "", false
 	for _, l := range lines {
@@ -31,12 +32,14 @@ func (r *recount) changes(lines []cutLine, packet []paper) {
 			continue
 		}
 		if started {
-			counted.Reel += count1(types[on.name] != types[before.name])
+			own := count1(wireType != r.goods[l.name].wireType)
+			counted.Reel += own
+			counted.Substitutes += count1(types[on.name] != types[before.name]) - own
 			counted.Method += count1(methodOf(on.how) != methodOf(before.how))
 			counted.Ink += count1(inkOf(on.how) != "" && ink != "" && inkOf(on.how) != ink)
 			counted.Height += count1(on.high != "" && height != "" && on.high != height)
 		}
-		before, started = on, true
+		before, started, wireType = on, true, r.goods[l.name].wireType
 		if inkOf(on.how) != "" {
 			ink = on.how
 		}
@@ -49,11 +52,14 @@ func (r *recount) changes(lines []cutLine, packet []paper) {
 	if got != want {
 		r.found = append(r.found, fmt.Sprintf("the cut lists change reel, method, ink and height %v times, the plan says %v", got, want))
 	}
-	r.printedChanges(packet, got)
+	if counted.Substitutes != c.Substitutes {
+		r.found = append(r.found, fmt.Sprintf("the cut lists change %d times more for substitutes, the plan says %d", counted.Substitutes, c.Substitutes))
+	}
+	r.printedChanges(packet, got, counted.Substitutes)
 }
 
 // printedChanges finds the counts on the contents page.
-func (r *recount) printedChanges(packet []paper, counted [4]int) {
+func (r *recount) printedChanges(packet []paper, counted [4]int, substitutes int) {
 	var said []string
 	for i := range packet {
 		if strings.HasPrefix(packet[i].name, "contents/") {
@@ -63,6 +69,9 @@ func (r *recount) printedChanges(packet []paper, counted [4]int) {
 		}
 	}
 	text := strings.Join(said, " ")
+	if words := fmt.Sprintf("%d reel changes more go to or from substitutes", substitutes); substitutes > 1 && !strings.Contains(text, words) {
+		r.found = append(r.found, fmt.Sprintf("the contents do not say %q", words))
+	}
 	for i, noun := range []string{"reel change", "change%s of method", "change%s of ink", "change%s of mark height"} {
 		plural := "s"
 		if counted[i] == 1 {

@@ -13,17 +13,18 @@ import (
 
 // cutLine is a row of a cut list as printed: a wire, or a reel that is loaded or runs on.
 type cutLine struct {
-	kind  string // "wire", "LOAD", "SWITCH to"
-	name  string // wire id or reel id
-	group string
-	cut   units.Length
-	units []string // cut in this row
-	rack  string   // "rack place 3"
-	how   string   // "UV laser", "WHITE ink", "NO MARK", "as proved": of a reel that is loaded or runs on
-	high  string   // "marks 1.3 mm high", or ""
-	page  *paper
-	row   box // from the top of its words to those of the next row
-	print word
+	kind    string // "wire", "LOAD", "SWITCH to"
+	name    string // wire id or reel id
+	group   string
+	cut     units.Length
+	units   []string // cut in this row
+	rack    string   // "rack place 3"
+	instead string   // "SUBSTITUTE for E24W, approved by ..": what a reel that is loaded or runs on takes the place of
+	how     string   // "UV laser", "WHITE ink", "NO MARK", "as proved": of a reel that is loaded or runs on
+	high    string   // "marks 1.3 mm high", or ""
+	page    *paper
+	row     box // from the top of its words to those of the next row
+	print   word
 }
 
 // cutLines reads the rows of all cut lists, in the order of the paper.
@@ -81,6 +82,10 @@ func (r *recount) finishLine(l *cutLine, cut word) {
 			l.rack = w.text
 		}
 		for _, w := range l.page.where(func(w word) bool { return within(w) && w.is("Go-Bold", 12) && w.text != l.kind }) {
+			if strings.HasPrefix(w.text, "SUBSTITUTE ") {
+				l.instead = w.text
+				continue
+			}
 			l.how = strings.TrimPrefix(w.text, "TEST FIRST: ")
 		}
 		for _, w := range l.page.where(func(w word) bool {
@@ -135,13 +140,22 @@ func (r *recount) stillOn(p *paper, before []cutLine) {
 		return
 	}
 	says, _ := p.after(lead[0])
-	running, how := "nothing", "nothing"
+	running, how, instead := "nothing", "nothing", ""
 	for _, l := range before {
 		if l.kind != "wire" && l.kind != "TRAY" {
-			running, how = l.name, l.how
+			running, how, instead = l.name, l.how, l.instead
 		}
 	}
-	line := p.where(func(w word) bool { return sameLine(w, lead[0]) && w.is("Go-Bold", 11) })
+	line := p.where(func(w word) bool {
+		return sameLine(w, lead[0]) && w.is("Go-Bold", 11) && !strings.HasPrefix(w.text, "SUBSTITUTE ")
+	})
+	above := ""
+	for _, w := range p.where(func(w word) bool { return w.is("Go-Bold", 11) && strings.HasPrefix(w.text, "SUBSTITUTE for ") }) {
+		above = w.text
+	}
+	if above != instead {
+		r.report(p, "above the rows stands %q, the rows before say %q", above, instead)
+	}
 	if last := slices.MaxFunc(line, func(a, b word) int { return cmp.Compare(a.left, b.left) }); last.text != how {
 		r.report(p, "the line marks %q, the rows before say %q", last.text, how)
 	}
@@ -207,10 +221,14 @@ func (r *recount) rowTicks(l cutLine, ids string) {
 func (r *recount) strips(l cutLine, g good) {
 	var printed []string
 	heads := l.page.headsOf("strip")
-	for _, w := range l.page.where(func(w word) bool {
+	words := l.page.where(func(w word) bool {
 		return w.is("Go-Mono", 10) && w.middle() > l.row.top && w.middle() < l.row.bottom &&
 			slices.ContainsFunc(heads, func(head word) bool { return math.Abs(w.right-head.right) < 2 })
-	}) {
+	})
+	if len(words) == 2 && sameLine(words[0], words[1]) { // a dash hangs lower than figures
+		slices.SortStableFunc(words, func(a, b word) int { return cmp.Compare(a.left, b.left) })
+	}
+	for _, w := range words {
 		printed = append(printed, w.text)
 	}
 	if !slices.Equal(printed, g.strips[:]) {
@@ -295,11 +313,19 @@ func (r *recount) loads(lines []cutLine) {
 
 // running checks the reel that is on when a row is cut.
 func (r *recount) running(l cutLine, on string, types map[string]string) {
-	if wire := r.goods[l.name]; types[on] != wire.wireType {
+	wire, says := r.goods[l.name], l.page.textIn(l.row, func(w word) bool { return w.is("Go-Bold", 9) })
+	words := fmt.Sprintf("SUBSTITUTE %s in place of %s, approved by ", types[on], wire.wireType)
+	approved, is := r.shop.approved[[2]string{wire.wireType, types[on]}]
+	switch {
+	case types[on] == wire.wireType && strings.Contains(says, "SUBSTITUTE"):
+		r.report(l.page, "wire %s is cut from its own type, and its row speaks of a substitute", l.name)
+	case types[on] != wire.wireType && !is:
 		r.report(l.page, "wire %s of type %s is cut from reel %q of type %q", l.name, wire.wireType, on, types[on])
+	case types[on] != wire.wireType && !strings.Contains(says, words+approved):
+		r.report(l.page, "the row of %s does not say %q", l.name, words+approved)
 	}
 	for _, piece := range r.plan.Pieces {
-		if piece.Wire == l.name && slices.Contains(l.units, piece.Unit) && cmp.Or(piece.Reel, r.goods[l.name].wireType) != on {
+		if piece.Wire == l.name && slices.Contains(l.units, piece.Unit) && cmp.Or(piece.Reel, wire.wireType) != on {
 			r.report(l.page, "wire %s of unit %s is cut from reel %q, the plan says %q", l.name, piece.Unit, on, piece.Reel)
 		}
 	}

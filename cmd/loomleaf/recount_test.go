@@ -30,6 +30,8 @@ type shop struct {
 	scrap     units.Length // wire lost at every load
 	straight  units.Length // longer pieces are coiled
 	attrition int64        // share of spare parts, in parts per million
+
+	approved map[[2]string]string // by a type and its substitute: what allows it
 }
 
 // reconcile returns everything on paper that does not agree with the plan.

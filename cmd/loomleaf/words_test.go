@@ -180,7 +180,7 @@ func TestEveryWordOnPaperIsSaidInTheLanguage(t *testing.T) {
 	require.NoError(t, err)
 	metrics, err := page.LoadMetrics(fonts.Files)
 	require.NoError(t, err)
-	for _, name := range []string{"sled-small", "torture", "relay-cable"} {
+	for _, name := range []string{"sled-small", "torture", "relay-cable", "substitute"} {
 		text := jobText(t, name)
 		h, found, _ := job.Read(job.Input{Name: "job.toml", Text: text, Open: opener(filepath.Join(jobFolder, name))}, templates.Files)
 		requireNoErrors(t, found)
@@ -222,7 +222,7 @@ func TestEveryWordOnPaperIsSaidInTheLanguage(t *testing.T) {
 // TestGermanPacketFits prints the demo jobs in German, and nothing is clipped, refused or left in braces.
 func TestGermanPacketFits(t *testing.T) {
 	skipUnderRace(t)
-	for _, name := range []string{"sled-small", "sled", "torture", "relay-cable"} {
+	for _, name := range []string{"sled-small", "sled", "torture", "relay-cable", "substitute"} {
 		d := made(t, name, inGerman(jobText(t, name)))
 		for _, document := range []page.Document{d.packet.Pages, d.packet.Labels} {
 			require.Equal(t, "de", document.Language)

@@ -31,6 +31,14 @@ type WireType struct {
 	Proved         *Proof
 	StripBy        string           // "blade", "thermal", "laser"; "" where the type asks for none
 	Mass           units.LinearMass // 0 when not given
+	Substitutes    []Substitute     // in the order in which they are taken
+}
+
+// Substitute is a wire type that may be cut in place of another when the reels of that are used up.
+type Substitute struct {
+	Origin
+	Type     string
+	Approved string // the document that allows it
 }
 
 // Reel is a [[reel]]: stock known to the planner.

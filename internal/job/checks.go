@@ -36,6 +36,8 @@ func checksOfParts() []check {
 		{checkDoubled, ""},
 		{checkRetired, "job.retired"},
 		{checkTypes, "wire_type wire_type.id cable_type cable_type.id"},
+		{checkSubstitutes, "wire_type wire_type.id wire_type.awg wire_type.section wire_type.colour wire_type.diameter wire_type.substitutes wire_type.substitutes.type cable_type cable_type.id"},
+		{checkSubstituteContacts, contactKeys + typeKeys + "contact.insulation terminal.insulation wire_type.diameter wire_type.substitutes wire_type.substitutes.type"},
 		{checkContacts, "contact contact.id"},
 		{checkConnectors, "connector connector.id"},
 		{checkCavities, "connector connector.id connector.cavities"},

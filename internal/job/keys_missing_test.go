@@ -153,7 +153,7 @@ b = { jacket_off = "10 mm", shield = "pigtail", pigtail = { type = "E24B", lengt
 		`cavities = ["centre"]`:     `face = "drawing"` + "\n" + `places = { centre = ["0 mm", "0 mm"] }` + "\n" + `seen_from = "wire side"`,
 		`length = 1432.5`:           `a = { covered = 9, tail_extra = 10, note = "double crimp" }` + "\n" + "b = { tail_extra = 10, retermination = 1 }",
 		`length = "510 mm"`:         `cover = [{ part = "MOR-BR-6", from = 0, to = "300 mm", wall = "0.5 mm" }]`,
-		`at = ["100 mm", "100 mm"]`: "fixing = true", `fits = ["0.9 mm", "1.9 mm"]`: `length = "12 mm"`, `mass = "5.24 g/m"`: `strip_by = "thermal"`,
+		`at = ["100 mm", "100 mm"]`: "fixing = true", `fits = ["0.9 mm", "1.9 mm"]`: `length = "12 mm"`, `mass = "5.24 g/m"`: `strip_by = "thermal"` + "\n" + `substitutes = [{ type = "E22X", approved = "deviation MOR-DV-7" }]`,
 		`mass = "19 g/m"`: `strip_by = "blade"`, `part = "MOR-CN-5P"`: `arrangement = "5 in a row"`, `slide_on_first = ["sleeve HS-6"]`: `pull = "machined"
 crimp = [{ awg = [20, 26], tool = "crimp tool 6", locator = "green", setting = "2", pull = "40 N" }]`,
 		`lay = "25 mm"`:          `pitch = "1.4 mm"`,
@@ -162,6 +162,15 @@ crimp = [{ awg = [20, 26], tool = "crimp tool 6", locator = "green", setting = "
 		require.Contains(t, full, behind)
 		full = strings.Replace(full, behind, behind+"\n"+put, 1)
 	}
+	full = strings.Replace(full, "[[reel]]", `[[wire_type]]
+id = "E22X"
+part = "MOR-CW-22-9X"
+awg = 22
+colour = "WH/BU"
+diameter = 1.2
+laser = "no"
+
+[[reel]]`, 1)
 	for was, is := range map[string]string{`tool = "crimp tool 5"`: `tool = "crimp tool 5", pull = "40 N", locator = "yellow"`, `tool = "crimp tool 4"`: `tool = "crimp tool 4", pull = "40 N"`,
 		`to = "E1" } }`: `to = "E1", strip = "7 mm" } }`} {
 		require.Contains(t, full, was)

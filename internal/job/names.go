@@ -128,6 +128,9 @@ const (
 	unknownExcluded    = "unknown-excluded"
 	inkHidden          = "ink-hidden"
 	wireNumber         = "wire-number"
+	badSubstitute      = "bad-substitute"
+	substituteDiffers  = "substitute-differs"
+	substituteOutside  = "substitute-outside-contact"
 
 	// Warnings, and what leaves nothing but a draft.
 	lookAlike   = "look-alike"

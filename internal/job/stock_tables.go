@@ -17,8 +17,22 @@ func readWireType(h *harness.Harness, t *table) {
 	w.Laser, w.Ink, w.Proved = readMarking(t)
 	w.StripBy = readStripBy(t)
 	w.Mass = measure(t, "mass", units.ParseLinearMass, positive)
+	w.Substitutes = readSubstitutes(t)
 	w.Origin = t.done()
 	h.WireTypes = append(h.WireTypes, w)
+}
+
+// readSubstitutes reads which types may be cut in place of one.
+func readSubstitutes(t *table) []harness.Substitute {
+	var substitutes []harness.Substitute
+	t.filled("substitutes")
+	for _, one := range t.list("substitutes") {
+		one.separate().require("type", "approved")
+		s := harness.Substitute{Type: one.name("type"), Approved: one.text("approved")}
+		s.Origin = one.done()
+		substitutes = append(substitutes, s)
+	}
+	return substitutes
 }
 
 // readMarking reads how an insulation or jacket takes a mark.

@@ -84,6 +84,9 @@ func wireRecord(packet Packet, wireType WireType, wire Wire) string {
 	if wire.Supply != string(harness.SupplyReel) || wire.Status == string(harness.LengthMeasure) {
 		fields = append(fields, record("apart", wire.Supply, wire.Status, figure(wire.given)))
 	}
+	for _, s := range wire.Substitutes {
+		fields = append(fields, record("substitute", s.Unit, s.Type, s.Approved))
+	}
 	return recordOf(packet, fields...)
 }
 
@@ -124,6 +127,9 @@ func lineRecord(l CavityLine) string {
 		if extra[1] != "" {
 			fields = append(fields, record(extra[0], extra[1]))
 		}
+	}
+	if s := l.Substitute; s != nil {
+		fields = append(fields, record("substitute", s.Type, s.Approved))
 	}
 	return record(fields...)
 }

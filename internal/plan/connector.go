@@ -78,6 +78,8 @@ type CavityLine struct {
 	Note   string `json:"note"`
 
 	Units []LineUnit `json:"units,omitempty"` // what differs from unit to unit, one a unit; none where nothing does
+
+	Substitute *InPlace `json:"-"` // of the unit that the line was asked for
 }
 
 // Face is the picture of an insert as the installer sees it: from the wire side.

@@ -46,6 +46,13 @@ func (b *bench) crimpRows() []CrimpRow {
 				row.Types = append(row.Types, id)
 			}
 		}
+		for _, wire := range c.wires { // a sample is crimped on what is really cut
+			for _, s := range b.wires[wire].Substitutes {
+				if !slices.Contains(row.Types, s.Type) {
+					row.Types = append(row.Types, s.Type)
+				}
+			}
+		}
 		row.narrow(c)
 	}
 	for i := range rows {

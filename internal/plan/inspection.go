@@ -142,6 +142,8 @@ type StripRow struct {
 	Shield  string        `json:"shield,omitempty"`
 	Note    string        `json:"note"`
 	Place   problem.Place `json:"-"`
+
+	Substitutes []UnitInPlace `json:"substitutes,omitempty"` // units of the wire that are cut from another type
 }
 
 // Feature is a characteristic that the first piece is measured for.

@@ -16,7 +16,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	build := buildOrder(h)
 	wires, cables, problems := wireRows(h)
 	home, faults := homes(h, build)
-	problems = append(problems, faults...)
+	problems = append(append(problems, faults...), substituteProblems(h, wires)...)
 	paper, faults := PaperOf(h)
 	problems = append(append(problems, faults...), codeProblems(h)...)
 	if problems.Errors() > 0 {
@@ -34,7 +34,6 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	p.Packet = packetOf(h, lineRows(wires, cables))
 	codeWires(p.Packet, p.Types, wires, cables)
 	rows := lineRows(wires, cables)
-	p.Safety = safetyOf(h, rows, p.Types)
 	landings := landingsOf(h.Paper.Spoken(), p.Types, wires)
 	p.Connectors = connectorRows(h, landings, build)
 	p.Joints = jointRows(h, landings)
@@ -45,6 +44,8 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	p.Finder = foundRows(p.Routing)
 	groups, costs := runOrder(h, groupWires(rows, build))
 	problems = append(problems, p.run(h, groups, costs)...)
+	p.tellSubstitutes(wires)
+	p.Safety = safetyOf(h, lineRows(wires, cables), p.Types)
 	p.tellUnits()
 	codeLandings(p.Packet, p.Connectors, p.Joints)
 	p.Prices = p.pricesOf(h, build, rows)
@@ -63,9 +64,8 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 
 // run fills the plan with everything that follows from the order of the run: groups, pieces, changes, reels and trays.
 func (p *Plan) run(h *harness.Harness, groups []ownWires, costs outcome) problem.List {
-	cuts := cutsOf(groups, p.Packet.Lists)
-	mountCuts(cuts, h.Line.Rack, mountedType(h))
-	supplies := allocate(h, cuts)
+	cuts, supplies := supplied(h, groups)
+	p.addSubstitutes(h, cuts)
 	packed := pack(h, cuts, groups)
 	steps, stillOn := stepRows(cuts, packed, len(p.Packet.Lists), h.Line.Rack)
 	p.Pieces = pieceRows(cuts, groups, packed)
@@ -78,7 +78,8 @@ func (p *Plan) run(h *harness.Harness, groups []ownWires, costs outcome) problem
 	p.Trays = packed.trayRows(h, groups)
 	p.Groups = groupRows(h, groups, p.Trays, steps, stillOn)
 	codeTrays(p.Packet, p.Trays, groups)
-	return append(stockWarnings(h, supplies), packed.trayWarnings(h, groups)...)
+	problems := append(stockWarnings(h, supplies), p.substituteWarnings(h, supplies)...)
+	return append(problems, packed.trayWarnings(h, groups)...)
 }
 
 // changesOf counts the changes of one pass, the loads of the whole run, and the bound.
@@ -87,6 +88,7 @@ func changesOf(groups []ownWires, cuts []cut, costs outcome) Changes {
 	for i := range cuts {
 		changes.Loads += one(cuts[i].load)
 	}
+	changes.Substitutes = typeChanges(cuts) - changes.Reel
 	changes.Bound, changes.CostMS, changes.FloorMS = costs.reels, costs.cost, costs.floor
 	changes.Proved = costs.cost == costs.floor
 	return changes

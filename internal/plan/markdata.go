@@ -46,6 +46,9 @@ func (p Plan) MarkData() []MarkedPiece {
 		cut[piece.Wire] = true
 		row := book.row(piece.Wire, piece.Unit)
 		row.Number, row.Tray, row.Group, row.Reel = i+1, piece.Tray, book.groups[piece.Tray], piece.Reel
+		if s := piece.Substitute; s != nil {
+			row.Type, row.StripBy = s.Type, book.stripBy[s.Type]
+		}
 		rows = append(rows, row)
 	}
 	for _, w := range p.Wires {

@@ -15,7 +15,20 @@ type cut struct {
 	spool    *spool // reel it comes from; nil where the job knows no reels of the type
 	load     bool   // a reel is mounted before the cut
 	position int    // place of the reel on the rack, from 1
+
+	substitute *InPlace // what it is cut from in place of its own type; nil for its own
 }
+
+// wireType is the type that a piece is cut from.
+func (c cut) wireType() string {
+	if c.substitute != nil {
+		return c.substitute.Type
+	}
+	return c.wire.Type
+}
+
+// state is how the line is set for a piece.
+func (c cut) state() state { return state{c.wireType(), settingOf(*c.wire)} }
 
 // unitLists splits the units of the job into cut lists. Units cut one by one have a list each, since each is a pass of its own.
 func unitLists(h *harness.Harness) [][]string {
@@ -46,7 +59,7 @@ func cutsOf(groups []ownWires, lists [][]string) []cut {
 func mountCuts(cuts []cut, positions int, mounted string) {
 	types := make([]string, len(cuts))
 	for i := range cuts {
-		types[i] = cuts[i].wire.Type
+		types[i] = cuts[i].wireType()
 	}
 	for i, step := range mounts(types, max(positions, 1), mounted) {
 		cuts[i].position, cuts[i].load = step.position, step.load
@@ -59,7 +72,7 @@ func pieceRows(cuts []cut, groups []ownWires, packed trayPacking) []Piece {
 	for i, c := range cuts {
 		pieces[i] = Piece{
 			Wire: c.wire.ID, Unit: c.unit, Reel: c.reelID(),
-			Tray: trayID(groups[c.group].connector, c.unit, trayOf(packed[c.group][c.list], c.wire)), Code: c.wire.Code,
+			Tray: trayID(groups[c.group].connector, c.unit, trayOf(packed[c.group][c.list], c.wire)), Code: c.wire.Code, Substitute: c.substitute,
 		}
 	}
 	return pieces
@@ -78,7 +91,7 @@ func (c cut) running() string {
 	if id := c.reelID(); id != "" {
 		return id
 	}
-	return c.wire.Type
+	return c.wireType()
 }
 
 // stepRows turns the cuts into the rows of the cut lists, by group and list, and names what is still on when each starts. A rack
@@ -110,7 +123,7 @@ func stepRows(cuts []cut, packed trayPacking, lists int, rack int) (steps [][][]
 		if c.wire.isCable() {
 			row = StepCable
 		}
-		*rows = append(*rows, Step{Kind: row, Wire: c.wire.ID, Units: []string{c.unit}})
+		*rows = append(*rows, Step{Kind: row, Wire: c.wire.ID, Units: []string{c.unit}, Substitute: c.substitute})
 	}
 	return steps, stillOn
 }
@@ -123,13 +136,13 @@ func stepBefore(cuts []cut, i int) (kind StepKind, needed bool) {
 	case i == 0:
 		return StepSwitch, true // the reel that is on when the run starts
 	}
-	changed := cuts[i].position != cuts[i-1].position || settingOf(*cuts[i].wire) != settingOf(*cuts[i-1].wire)
+	changed := cuts[i].position != cuts[i-1].position || !cuts[i].substitute.same(cuts[i-1].substitute) || settingOf(*cuts[i].wire) != settingOf(*cuts[i-1].wire)
 	return StepSwitch, changed
 }
 
 // changeStep is the row of a load or switch: the reel and how the marker is set for it.
 func changeStep(kind StepKind, c cut, rack int) Step {
-	step := Step{Kind: kind, Type: c.wire.Type, Method: c.wire.Method, Ink: c.wire.Ink, HeightUM: c.wire.HeightUM}
+	step := Step{Kind: kind, Type: c.wireType(), Substitute: c.substitute, Method: c.wire.Method, Ink: c.wire.Ink, HeightUM: c.wire.HeightUM}
 	if c.spool != nil {
 		step.Reel, step.Lot, step.Place = c.spool.reel.ID, c.spool.reel.Lot, c.spool.reel.Place
 	}

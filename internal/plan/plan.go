@@ -11,56 +11,57 @@ import (
 
 // Plan is the whole work of one job.
 type Plan struct {
-	Loomleaf   int            `json:"loomleaf"` // version of the published form, 1
-	Packet     Packet         `json:"packet"`
-	Types      []WireType     `json:"types"`
-	Wires      []Wire         `json:"wires"`  // by home group, in the order of the run
-	Cables     []Cable        `json:"cables"` // by home group, in the order of the run, then those apart by id
-	Apart      []Apart        `json:"apart"`  // wires and cables that the line does not cut, by id
-	Groups     []Group        `json:"sequence"`
-	Pieces     []Piece        `json:"pieces"` // in the order of the run
-	Changes    Changes        `json:"changes"`
-	Reels      []Reel         `json:"reels"`
-	ToOrder    []Order        `json:"to_order"`
-	Trays      []Tray         `json:"trays"`
-	Mass       Mass           `json:"mass"`      // of one harness
-	Tolerance  string         `json:"tolerance"` // where the tolerances of finished lengths come from
-	Time       Time           `json:"time_ms"`
-	Prices     []Price        `json:"prices"` // of the policies for homes
-	Marking    Marking        `json:"marking"`
-	Setups     []Setup        `json:"setups"`      // one a reel, in the order of the run
-	ToProve    []MarkSample   `json:"to_prove"`    // types that are marked on a sample before the run, by id
-	Sleeves    []Sleeve       `json:"sleeves"`     // in the order of the wires
-	SleeveSums []SleeveSum    `json:"sleeve_sums"` // by part
-	Labels     []Label        `json:"labels"`      // of connectors in build order, then of the units
-	Totals     []Total        `json:"totals"`
-	Kit        []KitItem      `json:"kit"`        // by kind and part
-	Attrition  string         `json:"attrition"`  // share of the need that is handed out as spare: "2 %"
-	Connectors []Connector    `json:"connectors"` // in build order
-	Joints     []Joint        `json:"joints"`     // splices, then terminals, each by place on the board; then studs
-	Board      Board          `json:"board"`
-	Routing    []Branch       `json:"routing"`  // in the order of laying
-	Finder     []Found        `json:"finder"`   // in natural order of the wires
-	Segments   []Segment      `json:"segments"` // in natural order of their nodes
-	Bundles    BundleRule     `json:"bundles"`
-	Lengths    []LengthRow    `json:"lengths"` // by id, cores behind their cable
-	Nets       []Net          `json:"nets"`    // in the order of the test: by their first end
-	Continuity Continuity     `json:"continuity"`
-	Crimps     []CrimpRow     `json:"crimps"`      // by tool, contact and size
-	CrimpRules []string       `json:"crimp_rules"` // how the pull test is made, with the sources of its figures
-	Strips     []StripGroup   `json:"strips"`      // by tray, in the order of the run; then what stands in no tray
-	FirstPiece []Feature      `json:"first_piece"`
-	Sampling   []Sample       `json:"sampling"` // only what the job asks for
-	Spares     []Spare        `json:"spares"`   // one a connector, in build order
-	Rework     Rework         `json:"rework"`
-	Tags       []Tag          `json:"tags"`       // reject tags, by number
-	Operations []Operation    `json:"operations"` // in the order of the work
-	Line       Line           `json:"line"`
-	Safety     []Safety       `json:"safety"` // one a language
-	Paper      Paper          `json:"paper"`
-	Defaults   []Default      `json:"defaults"`
-	Warnings   []Warning      `json:"warnings"` // printed on the contents page; ids only, no places
-	Problems   []PlacedRemark `json:"problems"` // with places; not part of the identity
+	Loomleaf    int            `json:"loomleaf"` // version of the published form, 1
+	Packet      Packet         `json:"packet"`
+	Types       []WireType     `json:"types"`
+	Wires       []Wire         `json:"wires"`  // by home group, in the order of the run
+	Cables      []Cable        `json:"cables"` // by home group, in the order of the run, then those apart by id
+	Apart       []Apart        `json:"apart"`  // wires and cables that the line does not cut, by id
+	Groups      []Group        `json:"sequence"`
+	Pieces      []Piece        `json:"pieces"` // in the order of the run
+	Changes     Changes        `json:"changes"`
+	Reels       []Reel         `json:"reels"`
+	ToOrder     []Order        `json:"to_order"`
+	Substitutes []Substitution `json:"substitutes,omitempty"` // by type and in the order in which they are taken; none where none is cut
+	Trays       []Tray         `json:"trays"`
+	Mass        Mass           `json:"mass"`      // of one harness
+	Tolerance   string         `json:"tolerance"` // where the tolerances of finished lengths come from
+	Time        Time           `json:"time_ms"`
+	Prices      []Price        `json:"prices"` // of the policies for homes
+	Marking     Marking        `json:"marking"`
+	Setups      []Setup        `json:"setups"`      // one a reel, in the order of the run
+	ToProve     []MarkSample   `json:"to_prove"`    // types that are marked on a sample before the run, by id
+	Sleeves     []Sleeve       `json:"sleeves"`     // in the order of the wires
+	SleeveSums  []SleeveSum    `json:"sleeve_sums"` // by part
+	Labels      []Label        `json:"labels"`      // of connectors in build order, then of the units
+	Totals      []Total        `json:"totals"`
+	Kit         []KitItem      `json:"kit"`        // by kind and part
+	Attrition   string         `json:"attrition"`  // share of the need that is handed out as spare: "2 %"
+	Connectors  []Connector    `json:"connectors"` // in build order
+	Joints      []Joint        `json:"joints"`     // splices, then terminals, each by place on the board; then studs
+	Board       Board          `json:"board"`
+	Routing     []Branch       `json:"routing"`  // in the order of laying
+	Finder      []Found        `json:"finder"`   // in natural order of the wires
+	Segments    []Segment      `json:"segments"` // in natural order of their nodes
+	Bundles     BundleRule     `json:"bundles"`
+	Lengths     []LengthRow    `json:"lengths"` // by id, cores behind their cable
+	Nets        []Net          `json:"nets"`    // in the order of the test: by their first end
+	Continuity  Continuity     `json:"continuity"`
+	Crimps      []CrimpRow     `json:"crimps"`      // by tool, contact and size
+	CrimpRules  []string       `json:"crimp_rules"` // how the pull test is made, with the sources of its figures
+	Strips      []StripGroup   `json:"strips"`      // by tray, in the order of the run; then what stands in no tray
+	FirstPiece  []Feature      `json:"first_piece"`
+	Sampling    []Sample       `json:"sampling"` // only what the job asks for
+	Spares      []Spare        `json:"spares"`   // one a connector, in build order
+	Rework      Rework         `json:"rework"`
+	Tags        []Tag          `json:"tags"`       // reject tags, by number
+	Operations  []Operation    `json:"operations"` // in the order of the work
+	Line        Line           `json:"line"`
+	Safety      []Safety       `json:"safety"` // one a language
+	Paper       Paper          `json:"paper"`
+	Defaults    []Default      `json:"defaults"`
+	Warnings    []Warning      `json:"warnings"` // printed on the contents page; ids only, no places
+	Problems    []PlacedRemark `json:"problems"` // with places; not part of the identity
 }
 
 // Packet names the job and its identity.
@@ -144,7 +145,8 @@ type Wire struct {
 	A             End           `json:"a"`
 	B             End           `json:"b"`
 	Note          string        `json:"note"`
-	Code          Code          `json:"code"` // kind C, unit 000
+	Substitutes   []UnitInPlace `json:"substitutes,omitempty"` // units that are cut from another type
+	Code          Code          `json:"code"`                  // kind C, unit 000
 	Place         problem.Place `json:"-"`
 
 	beyond  [2]int64 // what ends a and b add to the cut length beyond their tails
@@ -234,6 +236,8 @@ type Step struct {
 	HeightUM int64    `json:"height_um,omitempty"`
 	Part     int      `json:"part,omitempty"`
 	Of       int      `json:"of,omitempty"`
+
+	Substitute *InPlace `json:"substitute,omitempty"` // what it is cut from in place of the type of its wires
 }
 
 // Piece is one cut: one wire or cable of one unit.
@@ -243,6 +247,8 @@ type Piece struct {
 	Reel string `json:"reel"`
 	Tray string `json:"tray"`
 	Code Code   `json:"-"`
+
+	Substitute *InPlace `json:"substitute,omitempty"` // what it is cut from in place of the type of its wire
 }
 
 // Changes counts what changes between consecutive wires of one pass over the list; the first load is not counted. A wire
@@ -258,6 +264,8 @@ type Changes struct {
 
 	CostMS  int64 `json:"cost_ms"`  // of all changes of one pass, each stop at the price of its dearest change
 	FloorMS int64 `json:"floor_ms"` // no such plan costs less
+
+	Substitutes int `json:"substitutes,omitempty"` // further changes of one pass, to and from what is cut in place of a type; the cost is without them
 
 	Numbered Numbered `json:"numbered"` // of the same groups with their wires in the order of their numbers
 	Free     bool     `json:"free"`     // the order of groups is free
@@ -276,6 +284,8 @@ type Reel struct {
 
 	Pieces    int   `json:"pieces"`
 	LongestUM int64 `json:"longest_um"` // longest single piece cut from it
+
+	Substitutes []InPlace `json:"substitutes,omitempty"` // types in whose place it is cut
 }
 
 // Order is wire that the stock known to the job does not cover.

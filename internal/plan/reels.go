@@ -20,6 +20,7 @@ type spool struct {
 	longest units.Length // piece cut from it
 	pieces  int
 	wires   []string
+	places  []InPlace // types in whose place it is cut
 }
 
 // supply is the wire of one type: its reels in the order of use, and the job's need.
@@ -41,7 +42,7 @@ func allocate(h *harness.Harness, cuts []cut) []*supply {
 	byType := map[string]*supply{}
 	var supplies []*supply
 	for start := 0; start < len(cuts); {
-		wireType := cuts[start].wire.Type
+		wireType := cuts[start].wireType()
 		s := byType[wireType]
 		if s == nil {
 			s = newSupply(wireType, h)
@@ -61,7 +62,7 @@ func runEnd(cuts []cut, start int) int {
 	first := cuts[start]
 	end := start + 1
 	for end < len(cuts) && first.wire.unit == "" && cuts[end].wire.unit == "" && cuts[end].list == first.list &&
-		cuts[end].group == first.group && stateOf(cuts[end].wire) == stateOf(first.wire) {
+		cuts[end].group == first.group && cuts[end].state() == first.state() {
 		end++
 	}
 	return end
@@ -160,6 +161,7 @@ func (s *supply) take(c *cut, from *spool, scrap units.Length) {
 	from.wires = append(from.wires, c.wire.ID)
 	from.longest = max(from.longest, units.Length(c.wire.CutUM))
 	from.pieces++
+	from.places = withPlace(from.places, c.substitute)
 	s.mounted = from
 	s.total.Pieces++
 	s.total.UM += int64(taken)
@@ -189,7 +191,7 @@ func reelRows(supplies []*supply, remnant units.Length) []Reel {
 			rows = append(rows, Reel{
 				ID: r.reel.ID, Type: s.wireType, Lot: r.reel.Lot, Place: r.reel.Place,
 				Wires: distinct(r.wires), UsedUM: int64(r.used), LeftUM: int64(r.left), LongestUM: int64(r.longest), Pieces: r.pieces,
-				Scrap: r.left < remnant,
+				Scrap: r.left < remnant, Substitutes: r.places,
 			})
 		}
 	}
@@ -228,7 +230,7 @@ func stockWarnings(h *harness.Harness, supplies []*supply) problem.List {
 		}
 		noun := nouns[s.wireType]
 		if s.order.used > 0 {
-			warn(s, "stock-short", fmt.Sprintf("the reels of %s type %q are %s m short of what the job cuts", noun, s.wireType, s.order.used.Metres()),
+			warn(s, "stock-short", fmt.Sprintf("the reels of %s type %q%s are %s m short of what the job cuts", noun, s.wireType, withSubstitutes(h, s.wireType), s.order.used.Metres()),
 				"order that much, or add the [[reel]] that holds it")
 		}
 		longest := units.Length(s.longest.CutUM)

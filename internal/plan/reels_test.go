@@ -24,9 +24,9 @@ func TestReelsAreUsedOneAfterAnother(t *testing.T) {
 	// With 0.1 m of scrap at each load: R3 is filled best by W2 of 1, 2 (10.1 m), R2 by W1 of 1, 2 (8.1 m). Then R10 takes W2 of
 	// unit 3 (5.1 m) and has 3.9 m left, too little for W1 of unit 3, which comes from new wire.
 	require.Equal(t, []Reel{
-		{ID: "R3", Type: "E22W", Wires: []string{"W2"}, UsedUM: 10_100_000, LeftUM: 1_900_000, Scrap: true, Pieces: 2, LongestUM: 5_000_000},
-		{ID: "R2", Type: "E22W", Wires: []string{"W1"}, UsedUM: 8_100_000, LeftUM: 900_000, Scrap: true, Pieces: 2, LongestUM: 4_000_000},
-		{ID: "R10", Type: "E22W", Wires: []string{"W2"}, UsedUM: 5_100_000, LeftUM: 3_900_000, Pieces: 1, LongestUM: 5_000_000},
+		{ID: "R3", Type: "E22W", Wires: []string{"W2"}, UsedUM: 10_100_000, LeftUM: 1_900_000, Scrap: true, Pieces: 2, LongestUM: 5_000_000, Substitutes: []InPlace{}},
+		{ID: "R2", Type: "E22W", Wires: []string{"W1"}, UsedUM: 8_100_000, LeftUM: 900_000, Scrap: true, Pieces: 2, LongestUM: 4_000_000, Substitutes: []InPlace{}},
+		{ID: "R10", Type: "E22W", Wires: []string{"W2"}, UsedUM: 5_100_000, LeftUM: 3_900_000, Pieces: 1, LongestUM: 5_000_000, Substitutes: []InPlace{}},
 	}, p.Reels)
 	require.Equal(t, []Order{{Type: "E22W", UM: 4_100_000, Pieces: 1, LongestUM: 4_000_000}}, p.ToOrder, "W1 of unit 3")
 	require.Equal(t, `the reels of wire type "E22W" are 4.1 m short of what the job cuts`, problems.Warnings()[0].Text)
@@ -46,7 +46,7 @@ func TestLongestPieceWithoutAReel(t *testing.T) {
 	h.Reels = []harness.Reel{{ID: "R1", Type: "E22W", Left: 20 * units.Metre}}
 	p, problems := Make(h, nil)
 	require.Equal(t, []Order{{Type: "E22W", UM: 20_100_000, Pieces: 1, LongestUM: 20_000_000}}, p.ToOrder)
-	require.Equal(t, []Reel{{ID: "R1", Type: "E22W", Wires: []string{"W2"}, UsedUM: 2_100_000, LeftUM: 17_900_000, Pieces: 1, LongestUM: 2_000_000}}, p.Reels)
+	require.Equal(t, []Reel{{ID: "R1", Type: "E22W", Wires: []string{"W2"}, UsedUM: 2_100_000, LeftUM: 17_900_000, Pieces: 1, LongestUM: 2_000_000, Substitutes: []InPlace{}}}, p.Reels)
 	warnings := problems.Warnings()
 	require.Equal(t, "reel-too-short", warnings[0].Check)
 	require.Equal(t, `no reel of wire type "E22W" holds its longest piece, wire "W1": 20.1 m with the set-up scrap`, warnings[0].Text)

@@ -74,6 +74,9 @@ func hazardsOf(h *harness.Harness, wires []Wire, types []WireType) map[string]ha
 				fume.wires++
 				fume.insulations = append(fume.insulations, insulation[w.Type])
 			}
+			for _, s := range w.Substitutes {
+				fume.met = fume.met || insulation[s.Type] == "" || handbook.Fluoropolymer(insulation[s.Type])
+			}
 		case harness.MethodInk:
 			ink.wires++
 		case harness.MethodTestFirst:

@@ -29,20 +29,21 @@ type TestLength struct {
 
 // Setup is how the line is set up for a reel, or for a type where the job knows no reels.
 type Setup struct {
-	Reel     string        `json:"reel"` // "" where the job knows no reels
-	Type     string        `json:"type"`
-	Lot      string        `json:"lot"`
-	Place    string        `json:"place"`
-	Rack     int           `json:"rack"`   // where it is mounted first, from 1; 0 where the line has one place
-	Method   string        `json:"method"` // of its marked pieces; "sleeve" or "none" where the line marks none
-	Ink      string        `json:"ink"`
-	StripBy  string        `json:"strip_by"`
-	Pieces   int           `json:"pieces"`
-	Heights  []SetupHeight `json:"heights"`  // largest first
-	Sleeved  []string      `json:"sleeved"`  // wires whose texts stand on sleeves
-	Unmarked []string      `json:"unmarked"` // wires without a text
-	First    FirstOff      `json:"first_off"`
-	Lengths  []SetupLength `json:"lengths"` // first, shortest and longest piece; fewer where they are of one length
+	Reel        string        `json:"reel"` // "" where the job knows no reels
+	Type        string        `json:"type"`
+	Lot         string        `json:"lot"`
+	Place       string        `json:"place"`
+	Rack        int           `json:"rack"`   // where it is mounted first, from 1; 0 where the line has one place
+	Method      string        `json:"method"` // of its marked pieces; "sleeve" or "none" where the line marks none
+	Ink         string        `json:"ink"`
+	StripBy     string        `json:"strip_by"`
+	Substitutes []InPlace     `json:"substitutes,omitempty"` // types in whose place it is cut
+	Pieces      int           `json:"pieces"`
+	Heights     []SetupHeight `json:"heights"`  // largest first
+	Sleeved     []string      `json:"sleeved"`  // wires whose texts stand on sleeves
+	Unmarked    []string      `json:"unmarked"` // wires without a text
+	First       FirstOff      `json:"first_off"`
+	Lengths     []SetupLength `json:"lengths"` // first, shortest and longest piece; fewer where they are of one length
 }
 
 // SetupHeight is a character height and what it is for.
@@ -138,7 +139,7 @@ func setupRows(cuts []cut, types []WireType, leading string, rack int) []Setup {
 // setupOf sums up the pieces of one reel.
 func setupOf(pieces []cut, leading string) Setup {
 	first := pieces[0]
-	row := Setup{Type: first.wire.Type, Method: first.wire.Method, Pieces: len(pieces)}
+	row := Setup{Type: first.wireType(), Substitutes: placesTaken(pieces), Method: first.wire.Method, Pieces: len(pieces)}
 	if first.spool != nil {
 		row.Reel, row.Lot, row.Place = first.spool.reel.ID, first.spool.reel.Lot, first.spool.reel.Place
 	}

@@ -57,7 +57,7 @@ func (b *bench) wireStrips(w *Wire) []StripRow {
 			from = &given.B
 		}
 		row := StripRow{Wire: w.ID, Core: w.Core, Cable: w.Cable, End: sideName(side), At: end.At, Finish: end.Finish,
-			Gauge: t.GaugeShort, Words: t.ColourWords, Note: joinNotes(end.Note, w.Note), Place: w.Place, TrimUM: end.TrimUM}
+			Gauge: t.GaugeShort, Words: t.ColourWords, Note: joinNotes(end.Note, w.Note), Place: w.Place, TrimUM: end.TrimUM, Substitutes: w.Substitutes}
 		if end.Loose {
 			row.Note = joinNotes(b.h.Paper.Spoken().Say("strips.loose"), row.Note)
 		}

@@ -104,7 +104,7 @@ func (c *clock) stop(cuts []cut, i int) {
 		sum     *int64
 	}{{cuts[i].load, times.Load, &t.Load}, {}, {}, {}, {}}
 	if i > 0 {
-		a, b := stateOf(cuts[i-1].wire), stateOf(cuts[i].wire)
+		a, b := cuts[i-1].state(), cuts[i].state()
 		kinds[1].changed, kinds[1].price, kinds[1].sum = a.wireType != b.wireType, times.Reel, &t.Reel
 		kinds[2].changed, kinds[2].price, kinds[2].sum = a.method != b.method, times.Method, &t.Method
 		kinds[3].changed, kinds[3].price, kinds[3].sum = a.ink != b.ink, times.Ink, &t.Ink
@@ -136,11 +136,11 @@ func (c *clock) piece(cut *cut) {
 	t.Feed, t.Marks, t.Cut = t.Feed+feed, t.Marks+marks, t.Cut+int64(c.line.CutTime)
 	start := c.now
 	c.now += feed + marks + int64(c.line.CutTime)
-	if last := len(t.Timeline) - 1; last >= 0 && t.Timeline[last].Reel == cut.running() && t.Timeline[last].Type == cut.wire.Type {
+	if last := len(t.Timeline) - 1; last >= 0 && t.Timeline[last].Reel == cut.running() && t.Timeline[last].Type == cut.wireType() {
 		t.Timeline[last].EndMS = c.now
 		return
 	}
-	t.Timeline = append(t.Timeline, ReelRun{Reel: cut.running(), Type: cut.wire.Type, StartMS: start, EndMS: c.now})
+	t.Timeline = append(t.Timeline, ReelRun{Reel: cut.running(), Type: cut.wireType(), StartMS: start, EndMS: c.now})
 }
 
 // Price is what a policy for homes costs.
@@ -180,9 +180,7 @@ func runAt(h *harness.Harness, home map[string]string, build []string, rows []Wi
 		own[i].Home = home[own[i].ID]
 	}
 	groups, _ := cheapestPass(h, groupWires(own, build))
-	cuts := cutsOf(groups, unitLists(h))
-	mountCuts(cuts, h.Line.Rack, mountedType(h))
-	allocate(h, cuts)
+	cuts, _ := supplied(h, groups)
 	packed := pack(h, cuts, groups)
 	return countChanges(groups).Reel, timeOf(h, groups, cuts, packed.count(h)).Minutes
 }

@@ -87,16 +87,24 @@ type loader struct {
 // wireBody is what a wire type takes of a tray.
 type wireBody struct {
 	diameter units.Length
+	more     units.LinearMass // what the heaviest approved substitute weighs beyond the type itself
 }
 
 // bodiesOfTypes finds the size of every wire and cable type.
 func bodiesOfTypes(h *harness.Harness) map[string]wireBody {
-	bodies := map[string]wireBody{}
-	for _, t := range h.WireTypes {
-		bodies[t.ID] = wireBody{t.Diameter}
+	bodies, types := map[string]wireBody{}, typesByID(h)
+	for i := range h.WireTypes {
+		t := &h.WireTypes[i]
+		body := wireBody{diameter: t.Diameter}
+		for _, s := range t.Substitutes {
+			if own := linearMassOf(t).per; own > 0 {
+				body.more = max(body.more, linearMassOf(types[s.Type]).per-own)
+			}
+		}
+		bodies[t.ID] = body
 	}
 	for _, t := range h.CableTypes {
-		bodies[t.ID] = wireBody{t.Diameter}
+		bodies[t.ID] = wireBody{diameter: t.Diameter}
 	}
 	return bodies
 }
@@ -114,7 +122,7 @@ func (l *loader) row(w *Wire) load {
 	if long := int64(l.rule.Length); long > 0 && w.CutUM > long {
 		area = area * (w.CutUM / 1_000) / max(long/1_000, 1)
 	}
-	return load{1, units.Area(area), units.Mass(w.MassMG)}
+	return load{1, units.Area(area), units.Mass(w.MassMG) + units.Mass(w.CutUM*int64(body.more)/1_000_000)}
 }
 
 func (l *loader) sum(rows []*Wire) load {

@@ -8,7 +8,8 @@ import (
 
 // LineUnit is what a line of a checklist says of one unit alone.
 type LineUnit struct {
-	Tray string `json:"tray"` // tray of the unit that holds the wire: "J1/2" where its group fills several, else "J1"
+	Tray       string   `json:"tray"`                 // tray of the unit that holds the wire: "J1/2" where its group fills several, else "J1"
+	Substitute *InPlace `json:"substitute,omitempty"` // what the wire is cut from in place of its type
 }
 
 // Name names a tray within its unit: "J1", or "J1/2" where the group fills several.
@@ -37,7 +38,8 @@ func (p *Plan) eachLine(visit func(*CavityLine)) {
 	}
 }
 
-// tellUnits says on the lines whose groups fill several trays which of them holds the wire, or the cable of the core.
+// tellUnits says on the lines whose groups fill several trays which of them holds the wire, or the cable of the core; and of which
+// units the wire is cut from another type.
 func (p *Plan) tellUnits() {
 	position := map[string]int{}
 	for i, unit := range p.Packet.Units {
@@ -55,17 +57,42 @@ func (p *Plan) tellUnits() {
 			}
 		}
 	}
+	substitutes := p.substitutesByWire()
 	p.eachLine(func(line *CavityLine) {
-		for _, tray := range split[cmp.Or(line.Cable, line.Wire)] {
-			line.Units = append(line.Units, LineUnit{Tray: tray})
+		trays, places := split[cmp.Or(line.Cable, line.Wire)], substitutes[line.Wire]
+		if trays == nil && places == nil {
+			return
+		}
+		for i, unit := range p.Packet.Units {
+			own := LineUnit{Tray: line.Tray, Substitute: places[unit]}
+			if trays != nil {
+				own.Tray = trays[i]
+			}
+			line.Units = append(line.Units, own)
 		}
 	})
+}
+
+// substitutesByWire finds what is cut in place of the type of a wire, by wire and unit.
+func (p *Plan) substitutesByWire() map[string]map[string]*InPlace {
+	places := map[string]map[string]*InPlace{}
+	for i := range p.Substitutes {
+		for _, w := range p.Substitutes[i].Wires {
+			if places[w.Wire] == nil {
+				places[w.Wire] = map[string]*InPlace{}
+			}
+			for _, unit := range w.Units {
+				places[w.Wire][unit] = &p.Substitutes[i].InPlace
+			}
+		}
+	}
+	return places
 }
 
 // Of returns a line as the checklist of a unit says it; the position of the unit counts from 1.
 func (l CavityLine) Of(unit int) CavityLine {
 	if len(l.Units) > 0 {
-		l.Tray = l.Units[unit-1].Tray
+		l.Tray, l.Substitute = l.Units[unit-1].Tray, l.Units[unit-1].Substitute
 	}
 	l.Units = nil
 	return l

@@ -200,5 +200,10 @@ func (c *contents) reelWords(reels []plan.Reel, wireType string) string {
 			words = append(words, c.say("contents.reel", "reel", r.ID, "used", c.decimal(metres(r.UsedUM)), "left", c.decimal(metresDown(r.LeftUM))))
 		}
 	}
+	for _, s := range c.plan.Substitutes {
+		if s.For == wireType {
+			words = append(words, c.say("contents.substitute", "pieces", c.sayCount("common.pieces", s.Pieces), "metres", c.decimal(metres(s.UM)), "type", s.Type))
+		}
+	}
 	return strings.Join(words, "; ")
 }

@@ -26,6 +26,9 @@ func (c *contents) changes() {
 	c.put(regular(10), c.say("changes.cost", "time", duration(ch.CostMS), "least", least))
 	c.put(regular(10), c.say("changes.others", "method", c.sayCount("changes.method", ch.Method),
 		"ink", c.sayCount("changes.ink", ch.Ink), "height", c.sayCount("changes.height", ch.Height), "loads", c.sayCount("changes.loads", ch.Loads)))
+	if ch.Substitutes > 0 {
+		c.put(medium(10), c.sayCount("changes.substitutes", ch.Substitutes))
+	}
 	if n := ch.Numbered; n.CostMS > ch.CostMS {
 		c.put(regular(10), c.say("changes.saving", "numbered", c.sayCount("changes.reel", n.Reel),
 			"saved", c.sayCount("changes.change", n.Reel-ch.Reel), "time", duration(n.CostMS-ch.CostMS)))

@@ -34,6 +34,7 @@ type cutList struct {
 	list    int
 	still   string  // reel, or type where no reels are known, that runs
 	setting string  // how the line marks
+	place   string  // what the reel takes the place of, in words
 	top     page.Pt // of the rows, below the head
 }
 
@@ -42,15 +43,15 @@ func cutSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	goods := stockOf(p, m)
 	columns := measureColumns(*p, &pen{metrics: m})
 	var sections []section
-	setting := ""
+	setting, place := "", ""
 	for list, units := range p.Packet.Lists {
 		for _, group := range p.Groups {
 			c := &cutList{book: *newBook(m, problems), plan: p, stock: goods, columns: columns, group: group, units: units,
-				list: list, still: group.StillOn[list], setting: setting}
+				list: list, still: group.StillOn[list], setting: setting, place: place}
 			c.draft = p.Packet.Draft
 			sections = append(sections, section{sheet: "cutlist", title: m.Say("cutlist.title"), name: group.Connector,
 				part: batchName(list), pages: c.write()})
-			setting = c.setting
+			setting, place = c.setting, c.place
 		}
 	}
 	return sections
@@ -82,7 +83,7 @@ func (c *cutList) write() [][]page.Item {
 func (c *cutList) rows() []cutRow {
 	steps := c.group.Steps[c.list]
 	rows := make([]cutRow, 0, len(steps))
-	number, last, left := 0, "", false
+	numbers, last, scattered, left := map[string]int{}, "", false, false
 	for _, step := range steps {
 		row := cutRow{step: step}
 		if !cuts(step) {
@@ -90,17 +91,22 @@ func (c *cutList) rows() []cutRow {
 			rows = append(rows, row)
 			continue
 		}
-		if step.Wire != last {
-			number, last = number+1, step.Wire
+		if numbers[step.Wire] == 0 {
+			numbers[step.Wire] = len(numbers) + 1
+		} else if step.Wire != last {
+			scattered = true
 		}
-		left = !left
-		row.number, row.piece, row.left = number, c.stock.piece(step.Wire), left
+		last, left = step.Wire, !left
+		row.number, row.piece, row.left = numbers[step.Wire], c.stock.piece(step.Wire), left
 		c.at = row.piece.place
 		row.extra, row.open = c.furtherLines(row), len(row.piece.cores) > 0
 		row.height = c.columns.height + page.Pt(len(row.extra))*extraPitch()
 		rows = append(append(rows, row), c.coreRows(row)...)
 	}
 	c.at = c.group.Place
+	if scattered { // units of a wire come later: no count of ten would be true
+		return rows
+	}
 	return withGaps(rows)
 }
 

@@ -25,7 +25,8 @@ func (c *cutList) loadSpans(step plan.Step) []span {
 	if step.Kind == plan.StepSwitch {
 		spans = []span{{style: bold(12), text: c.say("cutlist.switch")}, {style: monoBold(14), text: name}}
 	}
-	return c.present(append(append(spans, described...), c.metrics.methodWords(step.Method, step.Ink)))
+	spans = append(append(spans, described...), c.metrics.methodWords(step.Method, step.Ink))
+	return c.present(append(spans, span{style: bold(12), text: c.metrics.substituteFor(step.Substitute)}))
 }
 
 // loadDetails is the second part of a load: how high the marks are, where the reel is, which lot.
@@ -89,7 +90,7 @@ func (c *cutList) load(row cutRow) {
 	if row.step.Kind == plan.StepTray {
 		return
 	}
-	c.still, c.setting = row.step.Reel, c.settingWords(row.step)
+	c.still, c.setting, c.place = row.step.Reel, c.settingWords(row.step), c.metrics.substituteFor(row.step.Substitute)
 	if c.still == "" {
 		c.still = row.step.Type
 	}
@@ -107,7 +108,7 @@ func (c *cutList) stillOn() []span {
 	} else {
 		spans = append(spans, c.stock.typeWords(c.still)...)
 	}
-	return c.present(append(spans, span{style: bold(11), text: c.setting}))
+	return c.present(append(spans, span{style: bold(11), text: c.setting}, span{style: bold(11), text: c.place}))
 }
 
 // settingWords says how the line marks while a step runs on.

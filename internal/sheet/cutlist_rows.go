@@ -167,6 +167,7 @@ func (c *cutList) furtherSpans(row cutRow) []span {
 	if units := row.step.Units; len(units) > 0 && len(units) < len(c.units) {
 		spans = append(spans, span{style: bold(9), text: c.say("cutlist.units_only", "units", strings.Join(units, ", "))})
 	}
+	spans = append(spans, span{style: bold(9), text: c.metrics.substituteWords(row.step.Substitute)})
 	return c.present(append(spans, row.piece.words...))
 }
 

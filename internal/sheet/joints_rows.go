@@ -172,7 +172,7 @@ func (l *jointList) sideBlocks(side plan.JointSide) []jointBlock {
 func (l *jointList) wireBlock(side string, line plan.CavityLine) jointBlock {
 	c, s := l.columns, medium(11)
 	words := l.wrap(s, c.wordsRoom(), joined(", ", l.coreWords(line), joined(" ", line.Gauge, line.Words)))
-	notes := l.wrap(medium(10), live.X+live.W-c.wire, l.lineNotes(line))
+	notes := l.wrap(medium(10), live.X+live.W-c.wire, joined("; ", l.metrics.substituteWords(line.Substitute), l.lineNotes(line)))
 	beside := len(words) - 1
 	if c.deep {
 		beside = len(words)

@@ -131,6 +131,9 @@ func (r *pinRow) notesOf(line plan.CavityLine) {
 	if len(r.cavity.Lines) > 1 {
 		wire = line.Wire
 	}
+	if line.Substitute != nil {
+		r.remark(bold(11), wire, r.metrics.substituteWords(line.Substitute))
+	}
 	if line.Loose != "" {
 		r.remark(bold(11), wire, r.say("ends.not_landed"))
 	}

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
@@ -50,6 +51,11 @@ func (r *reelPicks) wireType(total plan.Total) {
 	for i, reel := range reels {
 		r.reel(i+1, reel)
 	}
+	for _, s := range r.plan.Substitutes {
+		if s.For == total.Type {
+			r.substitute(s)
+		}
+	}
 	switch {
 	case order.UM > 0:
 		r.row(r.say("reels.order"), r.say("reels.order_words", "metres", r.decimal(metres(order.UM)), "pieces", r.sayCount("common.pieces", order.Pieces), "longest", r.exact(order.LongestUM)))
@@ -76,7 +82,8 @@ func (r *reelPicks) of(wireType string) (reels []plan.Reel, order plan.Order) {
 // reel prints one reel with a box and room for who picked it.
 func (r *reelPicks) reel(number int, reel plan.Reel) {
 	lot, place, used, left, picked := pickColumns()
-	r.need(writePitch())
+	places := r.lines(live.W-mm(7), r.metrics.placesSpans(bold(11), reel.Substitutes))
+	r.need(writePitch() + mm(5)*page.Pt(len(places)))
 	base := r.y + mm(6)
 	r.tick(live.X, r.y+mm(2), boxSide())
 	r.text(live.X+mm(7), base, monoBold(11), mm(30), fmt.Sprintf("%d. %s", number, reel.ID))
@@ -93,6 +100,20 @@ func (r *reelPicks) reel(number int, reel plan.Reel) {
 	start := picked + max(mm(5), r.width(regular(9), by)+blankGap)
 	r.blank(start, base, live.X+live.W-start)
 	r.y += writePitch()
+	for _, line := range places {
+		r.line(live.X+mm(7), r.y+mm(3), live.W-mm(7), line)
+		r.y += mm(5)
+	}
+	r.across(live.X, live.X+live.W, r.y, rowRule)
+}
+
+// substitute prints what is cut from another type once the reels are used up.
+func (r *reelPicks) substitute(s plan.Substitution) {
+	words := r.say("reels.substitute", "pieces", r.sayCount("common.pieces", s.Pieces), "metres", r.decimal(metres(s.UM)), "longest", r.exact(s.LongestUM),
+		"type", s.Type, "reels", strings.Join(s.Reels, ", "), "approved", s.Approved)
+	lines := page.Pt(len(r.wrap(bold(11), live.W-mm(7), words)))
+	r.need(mm(5)*lines + mm(4))
+	r.y = r.paragraph(live.X+mm(7), r.y+mm(6), bold(11), live.W-mm(7), mm(5), words) - mm(3)
 	r.across(live.X, live.X+live.W, r.y, rowRule)
 }
 

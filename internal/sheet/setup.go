@@ -105,6 +105,7 @@ func (b *setupBook) setupSpans(number int, s plan.Setup) []span {
 	}
 	spans := append([]span{{style: bold(14), text: fmt.Sprint(number)}, {style: bold(12), text: b.say("cutlist.load")}, {style: monoBold(16), text: name}}, described...)
 	spans = append(spans, b.metrics.methodWords(s.Method, s.Ink))
+	spans = append(spans, b.metrics.placesSpans(bold(12), s.Substitutes)...)
 	spans = append(spans, span{style: bold(12), text: b.metrics.heightWords(s.First.HeightUM)})
 	r := regular(10)
 	spans = append(spans, span{style: medium(10), text: b.metrics.rackWords(s.Rack)}, span{style: r, text: labelled(b.say("common.from_place"), s.Place)},

@@ -26,9 +26,10 @@ func stripSections(p *plan.Plan, m composer, problems *problem.List) []section {
 }
 
 func stripPages(p *plan.Plan, m composer, problems *problem.List, group plan.StripGroup, units []string) [][]page.Item {
-	rows := make([]gridRow, len(group.Rows))
+	rows, stripBy := make([]gridRow, len(group.Rows)), stripByOf(p)
 	for i, row := range group.Rows {
 		rows[i] = m.stripRow(row)
+		rows[i].notes = append(m.substituteNotes(row, units, stripBy), rows[i].notes...)
 	}
 	g := newTable(p, m, problems, units, []gridColumn{
 		{title: m.Say("common.wire"), style: monoBold(12), least: mm(16)}, {title: m.Say("common.end"), style: bold(11), least: mm(7)},
