@@ -72,6 +72,9 @@ func (r *recount) printedChanges(packet []paper, counted [4]int, substitutes int
 	if words := fmt.Sprintf("%d reel changes more go to or from substitutes", substitutes); substitutes > 1 && !strings.Contains(text, words) {
 		r.found = append(r.found, fmt.Sprintf("the contents do not say %q", words))
 	}
+	if words := r.openedWords(); words != "" && !strings.Contains(text, words) {
+		r.found = append(r.found, fmt.Sprintf("the contents do not say %q", words))
+	}
 	for i, noun := range []string{"reel change", "change%s of method", "change%s of ink", "change%s of mark height"} {
 		plural := "s"
 		if counted[i] == 1 {
@@ -85,6 +88,32 @@ func (r *recount) printedChanges(packet []paper, counted [4]int, substitutes int
 			r.found = append(r.found, fmt.Sprintf("the contents do not say %q", words))
 		}
 	}
+}
+
+// openedWords counts the reels of types that do not run short and are not cut in place of another; "" where there is none.
+func (r *recount) openedWords() string {
+	left := map[string]bool{}
+	for _, order := range r.plan.ToOrder {
+		left[order.Type] = true
+	}
+	for pair := range r.shop.approved {
+		for _, s := range r.plan.Substitutes {
+			if pair == [2]string{s.For, s.Type} {
+				left[pair[0]], left[pair[1]] = true, true
+			}
+		}
+	}
+	opened := 0
+	for _, reel := range r.plan.Reels {
+		opened += count1(!left[reel.Type])
+	}
+	switch opened {
+	case 0:
+		return ""
+	case 1:
+		return "1 reel opened"
+	}
+	return fmt.Sprintf("%d reels opened", opened)
 }
 
 // methodOf tells methods apart by what a load says.

@@ -71,6 +71,7 @@ func (p *Plan) run(h *harness.Harness, groups []ownWires, costs outcome) problem
 	p.Pieces = pieceRows(cuts, groups, packed)
 	p.Changes = changesOf(groups, cuts, costs)
 	p.Reels, p.ToOrder, p.Totals = reelRows(supplies, h.Policy.Remnant), orderRows(supplies), totalRows(supplies)
+	p.ReelCount = reelCount(h, cuts, supplies)
 	p.Marking, p.Setups = markingOfJob(h), setupRows(cuts, p.Types, h.Line.Leading, h.Line.Rack)
 	p.ToProve = toProve(h, p.Setups)
 	p.Changes.Numbered, p.Changes.Free = numberedOf(h, groups), h.Policy.Order == "free"

@@ -21,6 +21,7 @@ type Plan struct {
 	Pieces      []Piece        `json:"pieces"` // in the order of the run
 	Changes     Changes        `json:"changes"`
 	Reels       []Reel         `json:"reels"`
+	ReelCount   *ReelCount     `json:"reel_count,omitempty"` // none where no reels are known
 	ToOrder     []Order        `json:"to_order"`
 	Substitutes []Substitution `json:"substitutes,omitempty"` // by type and in the order in which they are taken; none where none is cut
 	Trays       []Tray         `json:"trays"`

@@ -152,3 +152,48 @@ func TestSubstitutesAreTakenInTheOrderGivenAndLoadsSaySo(t *testing.T) {
 	require.Equal(t, p.Changes.Loads, loads)
 	require.Equal(t, []string{"E22V", "E22W", "E22X"}, []string{p.Types[0].ID, p.Types[1].ID, p.Types[2].ID})
 }
+
+func TestStockIsAccountedForWithSubstitutes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := drawShort(t)
+		p := made(t, h)
+		stocked, given, supplied, cut := map[string]bool{}, map[string]units.Length{}, map[string]int64{}, map[string]int64{}
+		for _, r := range h.Reels {
+			stocked[r.Type], given[r.ID] = true, r.Left
+		}
+		for _, r := range p.Reels {
+			require.Equal(t, int64(given[r.ID]), r.UsedUM+r.LeftUM)
+			require.GreaterOrEqual(t, r.LeftUM, int64(0))
+			supplied[r.Type] += r.UsedUM
+		}
+		for _, order := range p.ToOrder {
+			supplied[order.Type] += order.UM
+		}
+		lengths := map[string]int64{}
+		for _, w := range p.Wires {
+			lengths[w.ID] = w.CutUM
+		}
+		for _, piece := range p.Pieces {
+			wireType := wireType(p, piece.Wire)
+			if piece.Substitute != nil {
+				wireType = piece.Substitute.Type
+			}
+			cut[wireType] += lengths[piece.Wire]
+		}
+		scrap := int64(0)
+		for _, total := range p.Totals {
+			scrap += total.UM - cut[total.Type]
+			require.True(t, !stocked[total.Type] || total.UM == supplied[total.Type], total.Type)
+		}
+		require.Equal(t, int64(p.Changes.Loads)*int64(h.Line.SetUpScrap), scrap, "every load costs its scrap, and nothing else does")
+		loads := 0
+		for _, g := range p.Groups {
+			for _, steps := range g.Steps {
+				for _, step := range steps {
+					loads += one(step.Kind == StepLoad)
+				}
+			}
+		}
+		require.Equal(t, p.Changes.Loads, loads)
+	})
+}

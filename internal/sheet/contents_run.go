@@ -29,11 +29,29 @@ func (c *contents) changes() {
 	if ch.Substitutes > 0 {
 		c.put(medium(10), c.sayCount("changes.substitutes", ch.Substitutes))
 	}
+	c.reelCount()
 	if n := ch.Numbered; n.CostMS > ch.CostMS {
 		c.put(regular(10), c.say("changes.saving", "numbered", c.sayCount("changes.reel", n.Reel),
 			"saved", c.sayCount("changes.change", n.Reel-ch.Reel), "time", duration(n.CostMS-ch.CostMS)))
 	}
 	c.y += mm(2)
+}
+
+// reelCount compares the reels opened with how few would do.
+func (c *contents) reelCount() {
+	count := c.plan.ReelCount
+	if count == nil {
+		return
+	}
+	opened, others := c.sayCount("changes.opened", count.Opened), ""
+	words := c.say("changes.reels_least", "opened", opened)
+	if count.Least < count.Opened {
+		words = c.say("changes.reels_more", "opened", opened, "least", count.Least)
+	}
+	if count.Others {
+		others = c.say("changes.reels_others")
+	}
+	c.put(regular(10), joined(" ", words, others))
 }
 
 // put prints a paragraph below what stands there.
