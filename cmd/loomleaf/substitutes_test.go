@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"loomleaf/fonts"
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 )
@@ -174,7 +175,26 @@ func (d demo) checkInstead(t *testing.T, found []instead) {
 		require.Contains(t, contents, f.wire.ID+" of ", "contents: %s", name)
 		require.True(t, d.jsonSays(f), "plan as data: %s", name)
 		d.checkLandings(t, f, name)
+		d.checkCodes(t, f, name)
 	}
+}
+
+// checkCodes asks that what a scan of a row tells names the substitute.
+func (d demo) checkCodes(t *testing.T, f instead, name string) {
+	t.Helper()
+	words := fmt.Sprintf("from SUBSTITUTE %s in place of %s", f.other, f.wire.Type)
+	said := 0
+	for _, row := range d.codes() {
+		switch {
+		case row.Kind == "wire" && row.Name == f.wire.ID:
+			require.Contains(t, row.Words, "unit "+f.unit+" "+words, name)
+			said++
+		case row.Kind == "landing" && row.Unit == f.unit && (row.Name == f.wire.From || row.Name == f.wire.To):
+			require.Contains(t, row.Words, f.wire.ID+" "+words, name)
+			said++
+		}
+	}
+	require.Equal(t, 3, said, name)
 }
 
 // reelOnList is a reel as the pick list writes it: "1. R261".
@@ -265,6 +285,27 @@ func TestASubstituteGivesItsRowsAnotherCode(t *testing.T) {
 			for u, unit := range short.plan.Packet.Units {
 				changed := slices.ContainsFunc(cavity.Wires, func(id string) bool { return is[id+" "+unit] })
 				require.Equal(t, changed, cavity.Codes[u] != enough.plan.Connectors[i].Cavities[k].Codes[u], "%s:%s of unit %s", c.ID, cavity.Name, unit)
+			}
+		}
+	}
+}
+
+// TestPacketsWithSubstitutesKeepTheRulesOfPaper holds other cuts of the job to them: a rack of one place, a long approval, units one by one,
+// in both languages.
+func TestPacketsWithSubstitutesKeepTheRulesOfPaper(t *testing.T) {
+	skipUnderRace(t)
+	metrics, err := page.LoadMetrics(fonts.Files)
+	require.NoError(t, err)
+	long := "deviation MOR-DV-7 of 2026-11-02, material review board, as the customer agreed in writing on the white wire of the beacon branch"
+	for _, policy := range []string{"", "[policy]\nunits = \"one by one\"\n", "[policy]\nbatch = 1\nreels = \"emptiest first\"\n"} {
+		for _, left := range []string{"2 m", "12.5 m", "20 m"} {
+			text := strings.Replace(string(jobText(t, "substitute")), `left  = "12.5 m"`, fmt.Sprintf("left  = %q", left), 1)
+			text = strings.Replace(text, "deviation MOR-DV-7", long, 1)
+			text = strings.Replace(text, "[safety]\n", policy+"\n[line]\nrack = 1\n\n[safety]\n", 1)
+			for _, one := range [][]byte{[]byte(text), inGerman([]byte(text))} {
+				d := made(t, "substitute", one)
+				require.NotEmpty(t, d.piecesInstead())
+				require.Empty(t, brokenRules(d.plan, d.packet, metrics), "%s, %s left", policy, left)
 			}
 		}
 	}

@@ -258,7 +258,7 @@ func landingCodes(packet Packet, connector *Connector, cavity Cavity, item int) 
 			Kind: KindLanding, Unit: u + 1, Item: item, Name: name,
 			Content: ContentOf(recordOf(packet, "landing", connector.ID, cavity.Name, unit, cavity.Contact, list(cavity.Wires),
 				string(cavity.Fill), cavity.Words, linesRecord(cavity.Lines, u+1))),
-			Words: fmt.Sprintf("%s of unit %s, %s", name, unit, cavityWords(connector, cavity)),
+			Words: fmt.Sprintf("%s of unit %s, %s", name, unit, cavityWords(connector, cavity)) + insteadOf(cavity.Lines, u+1),
 		}
 	}
 	return codes

@@ -167,10 +167,14 @@ func jointCodes(packet Packet, j Joint, item int) []Code {
 	}
 	codes := make([]Code, len(packet.Units))
 	for u, unit := range packet.Units {
+		instead := ""
+		for _, side := range j.Sides {
+			instead += insteadOf(side.Lines, u+1)
+		}
 		codes[u] = Code{
 			Kind: KindLanding, Unit: u + 1, Item: item, Name: j.ID,
 			Content: ContentOf(recordOf(packet, "joint", j.ID, unit, j.Kind, j.Part, j.Words, j.Where, j.Stage, list(j.SlideOn), list(sidesRecord(j, u+1)), j.Note)),
-			Words:   fmt.Sprintf("%s %s of unit %s, %s", j.Kind, j.ID, unit, landed),
+			Words:   fmt.Sprintf("%s %s of unit %s, %s", j.Kind, j.ID, unit, landed) + instead,
 		}
 	}
 	return codes

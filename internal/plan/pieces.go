@@ -106,9 +106,13 @@ func stepRows(cuts []cut, packed trayPacking, lists int, rack int) (steps [][][]
 		if i > 0 && len(*rows) == 0 {
 			stillOn[c.group][c.list] = cuts[i-1].running()
 		}
-		if trays := packed[c.group][c.list]; i > 0 && cuts[i-1].wire != c.wire {
-			if part := trayOf(trays, c.wire); part > 0 && trays[part][0] == c.wire {
-				*rows = append(*rows, Step{Kind: StepTray, Part: part + 1, Of: len(trays)})
+		if i > 0 && cuts[i-1].wire != c.wire {
+			before, part := 0, trayOf(packed[c.group][c.list], c.wire)
+			if len(*rows) > 0 {
+				before = trayOf(packed[c.group][c.list], cuts[i-1].wire)
+			}
+			if part != before { // a wire whose units two reels share may lie in a tray that was put away
+				*rows = append(*rows, Step{Kind: StepTray, Part: part + 1, Of: len(packed[c.group][c.list])})
 			}
 		}
 		kind, needed := stepBefore(cuts, i)

@@ -100,6 +100,9 @@ func (p *Plan) tellSubstitutes(wires []Wire) {
 			slices.SortFunc(w.Substitutes, func(a, b UnitInPlace) int {
 				return cmp.Compare(slices.Index(p.Packet.Units, a.Unit), slices.Index(p.Packet.Units, b.Unit))
 			})
+			for _, s := range w.Substitutes {
+				w.Code.Words += fmt.Sprintf(", unit %s from SUBSTITUTE %s in place of %s", s.Unit, s.Type, s.For)
+			}
 			w.Code.Content = ContentOf(wireRecord(p.Packet, types[w.Type], *w))
 			codes[w.ID] = w.Code
 			p.weighTrays(w, types)
@@ -182,4 +185,15 @@ func typeChanges(cuts []cut) int {
 		changes += one(cuts[i].wireType() != cuts[i-1].wireType())
 	}
 	return changes
+}
+
+// insteadOf names the wires of lines that a unit has from another type, for the words of a code.
+func insteadOf(lines []CavityLine, unit int) string {
+	words := ""
+	for _, line := range lines {
+		if s := line.Of(unit).Substitute; s != nil {
+			words += fmt.Sprintf(", %s from SUBSTITUTE %s in place of %s", line.Wire, s.Type, s.For)
+		}
+	}
+	return words
 }

@@ -3,14 +3,19 @@ package plan
 import (
 	"cmp"
 	"maps"
+	"math"
 	"slices"
 
 	"loomleaf/internal/harness"
 	"loomleaf/internal/units"
 )
 
-// mostRounds is how often the pieces for a substitute are chosen anew: each choice moves the loads of the run.
-const mostRounds = 8
+// Limits of the search for the pieces that come from a substitute: how many numbers of pieces are tried, and how often each is chosen
+// anew without what its reels refuse, since every choice moves the loads of the run.
+const (
+	mostHalvings = 8
+	mostRounds   = 8
+)
 
 // InPlace is a wire type that is cut in place of another.
 type InPlace struct {
@@ -36,13 +41,14 @@ type supplyRun struct {
 	cuts     []cut
 	supplies []*supply
 	taken    map[pieceKey]*InPlace // pieces cut from substitutes
+	late     map[pieceKey]bool     // pieces to be ordered where others like them come from a substitute
 }
 
 // supplied returns the cuts of a run with their reels. A type is cut from its own reels first. Pieces for which these have no wire left
 // are cut, each whole, from the reels of the approved substitutes in their order, as long as no piece of another type goes short for
 // it; what is left then is to be ordered.
 func supplied(h *harness.Harness, groups []ownWires) ([]cut, []*supply) {
-	run := runWith(h, groups, nil)
+	run := runWith(h, groups, nil, nil)
 	for _, t := range typesInUse(h) {
 		for i, s := range t.Substitutes {
 			instead := &InPlace{Type: s.Type, For: t.ID, Approved: s.Approved, rank: i + 1}
@@ -58,36 +64,43 @@ func hasReel(h *harness.Harness, wireType string) bool {
 	return slices.ContainsFunc(h.Reels, func(r harness.Reel) bool { return r.Type == wireType })
 }
 
-// runWith cuts the run with some pieces from substitutes. Among pieces that may change places those come last.
-func runWith(h *harness.Harness, groups []ownWires, taken map[pieceKey]*InPlace) supplyRun {
+// runWith cuts the run with some pieces from substitutes. Among pieces that may change places those come behind what the own reels
+// hold, and what is to be ordered comes last.
+func runWith(h *harness.Harness, groups []ownWires, taken map[pieceKey]*InPlace, late map[pieceKey]bool) supplyRun {
 	cuts := cutsOf(groups, unitLists(h))
 	for start := 0; start < len(cuts) && len(taken) > 0; {
 		run := cuts[start:runEnd(cuts, start)]
-		first, last := map[string]int{}, map[string]int{} // rank of each wire
 		for i := range run {
 			run[i].substitute = taken[run[i].key()]
-			id, rank := run[i].wire.ID, run[i].rank()
-			if at, known := first[id]; !known || rank < at {
-				first[id] = rank
-			}
-			last[id] = max(last[id], rank)
 		}
-		slices.SortStableFunc(run, func(a, b cut) int { // the units of a wire that is parted follow each other
-			parted := func(c cut) int { return one(last[c.wire.ID] > c.rank()) - one(first[c.wire.ID] < c.rank()) }
-			return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(parted(a), parted(b)))
-		})
+		sortBySource(run, late)
 		start += len(run)
 	}
 	mountCuts(cuts, h.Line.Rack, mountedType(h))
-	return supplyRun{cuts, allocate(h, cuts), taken}
+	return supplyRun{cuts, allocate(h, cuts), taken, late}
 }
 
-// rank orders pieces that may change places: those of their own type first, then by substitute.
-func (c cut) rank() int {
-	if c.substitute == nil {
+// sortBySource puts pieces that may change places in the order of their sources; the units of a wire that two of them share follow each
+// other where they can.
+func sortBySource(run []cut, late map[pieceKey]bool) {
+	rank := func(c cut) int {
+		switch {
+		case c.substitute != nil:
+			return c.substitute.rank
+		case late[c.key()]:
+			return math.MaxInt
+		}
 		return 0
 	}
-	return c.substitute.rank
+	first, last := map[string]int{}, map[string]int{} // rank of each wire
+	for _, c := range run {
+		if at, known := first[c.wire.ID]; !known || rank(c) < at {
+			first[c.wire.ID] = rank(c)
+		}
+		last[c.wire.ID] = max(last[c.wire.ID], rank(c))
+	}
+	shared := func(c cut) int { return one(last[c.wire.ID] > rank(c)) - one(first[c.wire.ID] < rank(c)) }
+	slices.SortStableFunc(run, func(a, b cut) int { return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(shared(a), shared(b))) })
 }
 
 // supply returns the supply of a type; nil where nothing is cut from it.
@@ -117,9 +130,9 @@ func (r supplyRun) short(wireType string) []pieceKey {
 
 // most returns the run with the first pieces that are short cut from a substitute, as many as a search by halves finds.
 func (r supplyRun) most(h *harness.Harness, groups []ownWires, instead *InPlace) supplyRun {
-	short := r.short(instead.For)
+	short := r.within(r.short(instead.For), r.left(h, instead.Type))
 	best, fine, over := r, 0, len(short)+1
-	for try := len(short); over-fine > 1; try = (fine + over) / 2 {
+	for try, tries := len(short), 0; over-fine > 1 && tries < mostHalvings; try, tries = (fine+over)/2, tries+1 {
 		if next, found := r.with(h, groups, instead, short[:try]); found {
 			best, fine = next, try
 		} else {
@@ -127,6 +140,39 @@ func (r supplyRun) most(h *harness.Harness, groups []ownWires, instead *InPlace)
 		}
 	}
 	return best
+}
+
+// left returns what the run leaves on the reels of a type.
+func (r supplyRun) left(h *harness.Harness, wireType string) units.Length {
+	left := units.Length(0)
+	if s := r.supply(wireType); s != nil {
+		for _, reel := range s.spools {
+			left += reel.left
+		}
+		return left
+	}
+	for _, reel := range h.Reels {
+		if reel.Type == wireType {
+			left += reel.Left
+		}
+	}
+	return left
+}
+
+// within returns pieces that are no longer together than a length, as they come: what goes beyond it is left out.
+func (r supplyRun) within(pieces []pieceKey, length units.Length) []pieceKey {
+	cut := map[pieceKey]units.Length{}
+	for _, c := range r.cuts {
+		cut[c.key()] = units.Length(c.wire.CutUM)
+	}
+	var fit []pieceKey
+	for _, key := range pieces {
+		if cut[key] <= length {
+			length -= cut[key]
+			fit = append(fit, key)
+		}
+	}
+	return fit
 }
 
 // with returns the run with pieces cut from a substitute, as far as its reels hold them; false where that is no better.
@@ -137,19 +183,40 @@ func (r supplyRun) with(h *harness.Harness, groups []ownWires, instead *InPlace,
 		taken[key] = instead
 	}
 	for range mostRounds {
-		next := runWith(h, groups, taken)
-		refused := 0
-		for _, c := range next.cuts {
-			if c.substitute != nil && c.spool == nil {
-				delete(taken, c.key())
-				refused++
+		next := runWith(h, groups, taken, r.late)
+		if len(next.refused()) == 0 {
+			fine := next.betters(r, instead.For, h.Line.SetUpScrap)
+			if last := runWith(h, groups, taken, next.waiting(instead.For)); fine && len(last.refused()) == 0 && last.betters(r, instead.For, h.Line.SetUpScrap) {
+				return last, true
 			}
+			return next, fine
 		}
-		if refused == 0 {
-			return next, next.betters(r, instead.For, h.Line.SetUpScrap)
+		for _, key := range next.refused() {
+			delete(taken, key)
 		}
 	}
 	return r, false
+}
+
+// refused returns the pieces that no reel of their substitute holds.
+func (r supplyRun) refused() []pieceKey {
+	var keys []pieceKey
+	for _, c := range r.cuts {
+		if c.substitute != nil && c.spool == nil {
+			keys = append(keys, c.key())
+		}
+	}
+	return keys
+}
+
+// waiting returns the pieces that come last, and with them those of a type that are short.
+func (r supplyRun) waiting(wireType string) map[pieceKey]bool {
+	late := map[pieceKey]bool{}
+	maps.Copy(late, r.late)
+	for _, key := range r.short(wireType) {
+		late[key] = true
+	}
+	return late
 }
 
 // betters reports whether fewer pieces of a type are short than before, none more of any other, and no reel of the type itself stays

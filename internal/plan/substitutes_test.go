@@ -197,3 +197,40 @@ func TestStockIsAccountedForWithSubstitutes(t *testing.T) {
 		require.Equal(t, p.Changes.Loads, loads)
 	})
 }
+
+// Whatever the order in which the reels have the units of a wire cut, it lies in one tray, and that one is under when a row of it is cut.
+func TestEveryRowIsCutIntoTheTrayThatHoldsItsWire(t *testing.T) {
+	split := 0
+	rapid.Check(t, func(t *rapid.T) {
+		h := drawShort(t)
+		h.Tray.Wires = rapid.IntRange(1, 3).Draw(t, "tray")
+		p := made(t, h)
+		held := map[string]string{} // tray by unit and wire
+		for _, tray := range p.Trays {
+			for _, id := range tray.Wires {
+				key := tray.Unit + " " + id
+				require.Empty(t, held[key], "%s lies in one tray", key)
+				held[key] = tray.ID
+			}
+		}
+		require.Len(t, p.Pieces, len(held))
+		for _, piece := range p.Pieces {
+			require.Equal(t, held[piece.Unit+" "+piece.Wire], piece.Tray)
+		}
+		for _, g := range p.Groups {
+			for list, steps := range g.Steps {
+				under := 0
+				for _, step := range steps {
+					if step.Kind == StepTray {
+						under = step.Part - 1
+						split++
+					}
+					for _, unit := range step.Units {
+						require.Equal(t, held[unit+" "+step.Wire], trayID(g.Connector, unit, under), "list %d", list)
+					}
+				}
+			}
+		}
+	})
+	require.Positive(t, split)
+}

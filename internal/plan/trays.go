@@ -30,10 +30,16 @@ func pack(h *harness.Harness, cuts []cut, groups []ownWires) trayPacking {
 		packed[g] = make([][][]*Wire, len(unitLists(h)))
 	}
 	var filled load // of the last tray
+	type listed struct {
+		list int
+		wire *Wire
+	}
+	lies := make(map[listed]bool)
 	for i, c := range cuts {
-		if i > 0 && cuts[i-1].wire == c.wire && cuts[i-1].list == c.list {
+		if i > 0 && cuts[i-1].wire == c.wire && cuts[i-1].list == c.list || lies[listed{c.list, c.wire}] {
 			continue // the same wire for another unit
 		}
+		lies[listed{c.list, c.wire}] = true
 		trays, own := &packed[c.group][c.list], l.row(c.wire)
 		last := len(*trays) - 1
 		if last >= 0 && l.takes(filled, (*trays)[last], c.wire, together) {
