@@ -60,6 +60,7 @@ type Text struct {
 	Place  problem.Place // where the string was written, for the message
 
 	Picture bool // it shows what something looks like at its true size, and stands to be read elsewhere: it may be small
+	Drawn   bool // it names a part of a drawing, beside it or in it: it may be smaller than what stands in rows
 }
 
 // Rule is a straight line.
@@ -119,6 +120,7 @@ type Page struct {
 	Unit    int    // position of the unit in the job from 1; 0 for all
 	Body    []Item // what its content hash is taken from
 	Frame   []Item // header and footer
+	Rows    []Row  // marks of the rows in the body
 	Live    Rect   // everything stands inside this
 	Hash    string // content hash of the body, 64 hex digits
 }

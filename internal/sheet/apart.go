@@ -59,15 +59,13 @@ func (a *apartList) write() [][]page.Item {
 	a.rows = a.measured()
 	a.open = a.heads
 	a.turn()
+	heights := make([]page.Pt, len(a.rows))
 	for i, row := range a.rows {
-		height := row.height
-		if i == len(a.rows)-1 {
-			height += a.closeHeight()
-		}
-		if height > bodyBottom()-a.top {
-			height = row.height
-		}
-		a.need(height)
+		heights[i] = row.height
+	}
+	for i, row := range a.rows {
+		a.need(row.height + follow(heights, i, a.closeHeight()))
+		a.mark("", i+1, a.y, row.height, len(a.units))
 		a.print(row)
 	}
 	a.need(a.closeHeight())

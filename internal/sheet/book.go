@@ -60,3 +60,29 @@ func (b *book) heading(text string, keep page.Pt) {
 	b.y += mm10(25)
 	b.across(live.X, live.X+live.W, b.y, groupRule)
 }
+
+// follow returns the height that row i of a list keeps free on its page for those after it: the first three stay with what heads them,
+// the last two with what closes the list. Rows that would fill most of a page together keep nothing.
+func follow(heights []page.Pt, i int, closing page.Pt) page.Pt {
+	last, end := len(heights)-1, i
+	if i < 2 {
+		end = min(2, last)
+	}
+	if end >= last-1 {
+		end = last
+	}
+	sum := page.Pt(0)
+	for _, height := range heights[i+1 : end+1] {
+		sum += height
+	}
+	if end == last {
+		sum += closing
+	}
+	if heights[i]+sum > keepMost() {
+		return 0
+	}
+	return sum
+}
+
+// keepMost is the height that rows may keep together: what the heads leave of a page.
+func keepMost() page.Pt { return bodyBottom() - bodyTop() - mm(50) }

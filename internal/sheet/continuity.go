@@ -29,8 +29,12 @@ func continuitySections(p *plan.Plan, m composer, problems *problem.List) []sect
 		g.open = nil
 		g.turn()
 		g.test(&p.Continuity)
-		for _, group := range p.Continuity.Groups {
-			g.group(group)
+		for i, group := range p.Continuity.Groups {
+			closing := g.othersHeight(group)
+			if i == len(p.Continuity.Groups)-1 {
+				closing += rolesHeight(2)
+			}
+			g.group(group, closing)
 		}
 		g.signed(m.Say("continuity.tester"), m.Say("common.inspector"))
 		sections = append(sections, section{sheet: "continuity", title: m.Say("continuity.title"), name: "", part: batchName(list), pages: g.finish()})
@@ -126,11 +130,12 @@ func (g *table) highPotential(c *plan.Continuity) {
 	g.y += mm(2)
 }
 
-// group prints the rows of one connector, and what else becomes of its cavities.
-func (g *table) group(group plan.ContinuityGroup) {
+// group prints the rows of one connector, and what else becomes of its cavities; closing is the height of what follows the rows.
+func (g *table) group(group plan.ContinuityGroup, closing page.Pt) {
+	rows := g.netsOf(group)
 	first := mm(10)
-	if len(group.Rows) > 0 {
-		first = g.height(netRows(group.Rows[0], g.metrics)[0])
+	if heights := g.heights(rows); len(rows) > 0 {
+		first = heights[0] + follow(heights, 0, closing)
 	}
 	g.open = nil
 	g.at = group.Place
@@ -153,21 +158,35 @@ func (g *table) group(group plan.ContinuityGroup) {
 		g.head()
 		g.heads()
 	}
-	for _, row := range group.Rows {
-		for _, part := range netRows(row, g.metrics) {
-			g.row(part, 0)
-		}
-	}
+	g.rows(name, rows, closing)
 	g.others(group)
 	g.open = nil
 }
 
-// others accounts for the cavities that no row of a connector names.
-func (g *table) others(group plan.ContinuityGroup) {
-	if len(group.Open) > 0 {
-		g.row(gridRow{place: group.Place, cells: []string{g.say("continuity.open"), "–", "", g.say("continuity.everything"), ""},
-			notes: []span{{style: bold(10), text: g.say("continuity.no_connection")}, {style: monoBold(10), text: strings.Join(group.Open, " ")}}}, 0)
+// netsOf puts the nets of a connector into rows, and what stays open into one more.
+func (g *table) netsOf(group plan.ContinuityGroup) []gridRow {
+	var rows []gridRow
+	for _, row := range group.Rows {
+		rows = append(rows, netRows(row, g.metrics)...)
 	}
+	if len(group.Open) > 0 {
+		rows = append(rows, gridRow{place: group.Place, cells: []string{g.say("continuity.open"), "–", "", g.say("continuity.everything"), ""},
+			notes: []span{{style: bold(10), text: g.say("continuity.no_connection")}, {style: monoBold(10), text: strings.Join(group.Open, " ")}}})
+	}
+	return rows
+}
+
+// othersHeight is the height of what others prints.
+func (g *table) othersHeight(group plan.ContinuityGroup) page.Pt {
+	height := page.Pt(0)
+	for _, before := range group.Before {
+		height += mm(5)*page.Pt(len(g.lines(live.W, g.beforeSpans(before)))) + mm(1)
+	}
+	return height
+}
+
+// others says where cavities that no row of a connector names are tested.
+func (g *table) others(group plan.ContinuityGroup) {
 	for _, before := range group.Before {
 		lines := g.lines(live.W, g.beforeSpans(before))
 		g.need(mm(5) * page.Pt(len(lines)))

@@ -36,6 +36,7 @@ type cutList struct {
 	setting string  // how the line marks
 	place   string  // what the reel takes the place of, in words
 	top     page.Pt // of the rows, below the head
+	printed int     // wires and cables so far
 }
 
 // cutSections returns the cut lists: groups in the order of the run, each with its lists of units.

@@ -25,15 +25,26 @@ func (c *cutList) row(row cutRow) {
 	switch {
 	case row.core:
 		c.at = row.piece.place
+		c.mark("", c.printed, c.y, page.Pt(len(row.extra))*extraPitch()+coreAir(), 0)
 		c.coreRow(row)
 	case cuts(row.step):
 		c.at = row.piece.place
+		c.printed++
+		c.mark("", c.printed, c.y, c.columns.height+page.Pt(len(row.extra))*extraPitch(), c.ticksOf(row.step))
 		c.pieceRow(row)
 	default:
 		c.load(row)
 	}
 	c.at = c.group.Place
 	c.y += row.height
+}
+
+// ticksOf counts the units of a list for which a step cuts.
+func (c *cutList) ticksOf(step plan.Step) int {
+	if len(step.Units) == 0 {
+		return len(c.units)
+	}
+	return len(slices.DeleteFunc(slices.Clone(c.units), func(unit string) bool { return !slices.Contains(step.Units, unit) }))
 }
 
 func (c *cutList) pieceRow(row cutRow) {

@@ -136,10 +136,11 @@ func (l *pinList) drawFace(f facePicture, x, y page.Pt) {
 	} else {
 		l.box(x-f.width/2, y-f.height/2, f.width, f.height, groupRule*3/2)
 	}
-	fills := map[string]plan.Fill{}
+	from, fills := len(l.items), map[string]plan.Fill{}
 	for _, c := range l.connector.Cavities {
 		fills[c.Name] = c.Fill
 	}
+	defer func() { l.drawn(from) }()
 	for _, place := range f.face.Places {
 		at, up := x+f.onPaper(place.X), y-f.onPaper(place.Y)
 		l.faceShape(at, up, f.radius, fills[place.Cavity])

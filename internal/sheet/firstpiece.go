@@ -29,23 +29,37 @@ func firstPieceSections(p *plan.Plan, m composer, problems *problem.List) []sect
 	g.open = nil
 	g.turn()
 	g.reasons(p)
-	for i, row := range rows {
-		if name := p.FirstPiece[i].Group; i == 0 || name != p.FirstPiece[i-1].Group {
-			g.open = nil
-			g.need(mm(11) + g.headHeight() + g.height(row))
-			g.y += mm(3)
-			g.text(live.X, g.y+mm(5), bold(13), live.W, m.Say("firstpiece.group."+strings.ReplaceAll(name, " ", "_")))
-			g.y += mm(6)
-			g.heads()
-			g.open = g.heads
+	closing := min(g.sourcesHeight(sources)+rolesHeight(2), mm(80))
+	for from := 0; from < len(rows); {
+		name, to := p.FirstPiece[from].Group, from+1
+		for to < len(rows) && p.FirstPiece[to].Group == name {
+			to++
 		}
-		g.row(row, 0)
+		below := page.Pt(0)
+		if to == len(rows) {
+			below = closing
+		}
+		g.features(m.Say("firstpiece.group."+strings.ReplaceAll(name, " ", "_")), rows[from:to], below)
+		from = to
 	}
 	g.open = nil
-	g.needWithRow(min(g.sourcesHeight(sources)+rolesHeight(2), bodyBottom()-bodyTop()-mm(60)))
+	g.needWithRow(closing)
 	g.notes(sources)
 	g.signed(m.Say("common.inspector"), m.Say("firstpiece.accepted_by"))
 	return []section{{sheet: "firstpiece", title: m.Say("firstpiece.title"), pages: g.finish()}}
+}
+
+// features prints the characteristics of one group under its name; closing is the height of what has to stand on the page of its end.
+func (g *table) features(name string, rows []gridRow, closing page.Pt) {
+	heights := g.heights(rows)
+	g.open = nil
+	g.need(mm(11) + g.headHeight() + heights[0] + follow(heights, 0, closing))
+	g.y += mm(3)
+	g.text(live.X, g.y+mm(5), bold(13), live.W, name)
+	g.y += mm(6)
+	g.heads()
+	g.open = g.heads
+	g.rows(name, rows, closing)
 }
 
 // featureRow puts a characteristic into cells; a number behind the requirement names its source.

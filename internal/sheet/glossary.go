@@ -94,15 +94,18 @@ func (g *glossary) table(name string, meanings []meaning) {
 	default:
 		title, _ = g.metrics.Text(name + ".title")
 	}
-	g.heading(title, 3*(glossaryPitch+mm(2)))
 	room := live.W/2 - mm(3)
-	for _, e := range meanings {
-		left, right := g.wrap(medium(9), room, e.first), g.wrap(regular(9), room, e.second)
-		height := glossaryPitch*page.Pt(max(len(left), len(right))) + mm10(10)
-		g.need(height)
+	heights := make([]page.Pt, len(meanings))
+	for i, e := range meanings {
+		heights[i] = glossaryPitch*page.Pt(max(len(g.wrap(medium(9), room, e.first)), len(g.wrap(regular(9), room, e.second)))) + mm10(10)
+	}
+	g.heading(title, heights[0]+follow(heights, 0, 0))
+	for i, e := range meanings {
+		g.need(heights[i] + follow(heights, i, 0))
+		g.mark(name, i+1, g.y, heights[i], 0)
 		g.paragraph(live.X, g.y+mm10(35), medium(9), room, glossaryPitch, e.first)
 		g.paragraph(live.X+live.W/2+mm(1), g.y+mm10(35), regular(9), room, glossaryPitch, e.second)
-		g.y += height
+		g.y += heights[i]
 		g.across(live.X, live.X+live.W, g.y, rowRule)
 	}
 	g.y += mm(2)

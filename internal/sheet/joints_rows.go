@@ -48,9 +48,9 @@ func (l *jointList) measureColumns() jointColumns {
 	return c
 }
 
-// fromTray names the tray of a wire. What comes from no tray says so itself.
+// fromTray names the tray of a wire, one of several that a group fills too. What comes from no tray says so itself.
 func (l *jointList) fromTray(tray string) string {
-	if !slices.ContainsFunc(l.plan.Groups, func(g plan.Group) bool { return g.Connector == tray }) {
+	if !slices.ContainsFunc(l.plan.Groups, func(g plan.Group) bool { return g.Connector == tray || strings.HasPrefix(tray, g.Connector+"/") }) {
 		return l.metrics.trayWords(tray)
 	}
 	return l.say("common.tray_of", "tray", tray)

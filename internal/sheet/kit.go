@@ -27,30 +27,22 @@ func kitSections(p *plan.Plan, m composer, problems *problem.List) []section {
 		g.y = g.paragraph(live.X, g.y+mm(4), medium(10), live.W, mm10(46), m.Say("kit.how", "share", m.Decimal(p.Attrition))) - mm(3)
 	}
 	g.turn()
-	for i, row := range rows {
-		if kind := p.Kit[i].Kind; i == 0 || p.Kit[i-1].Kind != kind {
-			g.heading(m.Say("kit.kind."+strings.ReplaceAll(kind, " ", "_")), kitKeep(p.Kit[i:], rows[i:], g))
+	for from := 0; from < len(rows); {
+		kind, to := p.Kit[from].Kind, from+1
+		for to < len(rows) && p.Kit[to].Kind == kind {
+			to++
 		}
-		follow := page.Pt(0)
-		if i == len(rows)-1 {
-			follow = rolesHeight(1)
+		closing := page.Pt(0)
+		if to == len(rows) {
+			closing = rolesHeight(1)
 		}
-		g.row(row, follow)
+		heights := g.heights(rows[from:to])
+		g.heading(m.Say("kit.kind."+strings.ReplaceAll(kind, " ", "_")), heights[0]+follow(heights, 0, closing))
+		g.rows(kind, rows[from:to], closing)
+		from = to
 	}
 	g.signed(m.Say("common.picked_by"))
 	return []section{{sheet: "kit", title: m.Say("kit.title"), pages: g.finish()}}
-}
-
-// kitKeep is the height of the rows that a heading keeps with it: three, or all of a kind that has fewer.
-func kitKeep(items []plan.KitItem, rows []gridRow, g *table) page.Pt {
-	height := page.Pt(0)
-	for i := 0; i < len(rows) && i < 3 && items[i].Kind == items[0].Kind; i++ {
-		height += g.height(rows[i])
-		if i == len(rows)-1 {
-			height += rolesHeight(1)
-		}
-	}
-	return height
 }
 
 // kitRow sets an item: counted, or measured in whole millimetres.

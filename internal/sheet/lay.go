@@ -101,9 +101,10 @@ func sheetsOf(packet plan.Packet, sections []section, m composer) []sheet {
 	}
 	var sheets []sheet
 	for _, s := range sections {
-		for i, body := range s.pages {
+		for i, items := range s.pages {
+			body, rows := page.Parted(items)
 			sheets = append(sheets, sheet{page.Page{Name: s.pageName(i + 1), Sheet: s.sheet, Title: s.title,
-				Section: s.words(packet, m), Number: i + 1, Of: len(s.pages), Unit: s.unit, Body: body, Live: live,
+				Section: s.words(packet, m), Number: i + 1, Of: len(s.pages), Unit: s.unit, Body: body, Rows: rows, Live: live,
 				Hash: page.Hash(body)}})
 		}
 	}

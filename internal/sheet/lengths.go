@@ -51,23 +51,19 @@ func lengthSections(p *plan.Plan, m composer, problems *problem.List) []section 
 	l.open = l.heads
 	l.explain()
 	l.heads()
+	heights := make([]page.Pt, len(p.Lengths))
 	for i, row := range p.Lengths {
-		l.row(row, l.follow(i))
+		heights[i] = l.height(row)
+	}
+	for i, row := range p.Lengths {
+		keep := follow(heights, i, mm(9))
+		if row.Kind == "cable" && i+1 < len(heights) && p.Lengths[i+1].Kind == "core" {
+			keep = max(keep, heights[i+1])
+		}
+		l.row(i+1, row, keep)
 	}
 	l.text(live.X, l.y+mm(7), bold(12), live.W, l.sayCount("lengths.end", len(p.Lengths)))
 	return []section{{sheet: "lengths", title: m.Say("lengths.title"), pages: l.finish()}}
-}
-
-// follow returns the height of what has to stand on the page of a row: the first core of a cable, the end of the list.
-func (l *lengthList) follow(i int) page.Pt {
-	rows := l.plan.Lengths
-	switch {
-	case i+1 == len(rows):
-		return mm(9)
-	case rows[i].Kind == "cable" && rows[i+1].Kind == "core":
-		return l.height(rows[i+1])
-	}
-	return 0
 }
 
 // explain says once how the rows are read and where the tolerance comes from.

@@ -167,10 +167,11 @@ func (l *lengthList) head(row plan.LengthRow) []span {
 }
 
 // row prints one row, on a new page where this one does not hold it and what has to follow it there.
-func (l *lengthList) row(row plan.LengthRow, follow page.Pt) {
+func (l *lengthList) row(number int, row plan.LengthRow, follow page.Pt) {
 	l.at = row.Place
 	height := l.height(row)
 	l.need(height + follow)
+	l.mark("", number, l.y, height, 0)
 	y, x := l.y+sumFirst, live.X+l.indent(row)
 	if l.deep {
 		y = l.flow(x, y, live.W-l.indent(row), sumPitch, l.head(row)...)

@@ -150,6 +150,21 @@ func (p *pen) box(x, y, w, h, weight page.Pt) {
 	p.items = append(p.items, page.Box{Rect: page.Rect{X: x, Y: y, W: w, H: h}, Weight: weight})
 }
 
+// mark notes that a row of a list stands at y, with so many boxes to tick.
+func (p *pen) mark(list string, number int, y, height page.Pt, ticks int) {
+	p.items = append(p.items, page.Row{List: list, Number: number, Y: y, H: height, Ticks: ticks})
+}
+
+// drawn notes that the texts from an item on name parts of a drawing.
+func (p *pen) drawn(from int) {
+	for i, item := range p.items[from:] {
+		if text, is := item.(page.Text); is {
+			text.Drawn = true
+			p.items[from+i] = text
+		}
+	}
+}
+
 // tick draws a square to tick, by its upper left corner.
 func (p *pen) tick(x, y, side page.Pt) { p.box(x, y, side, side, groupRule) }
 

@@ -249,8 +249,9 @@ func sheetDocument(sections []section) page.Document {
 	doc.Width, doc.Height = page.A4()
 	for _, s := range sections {
 		for i, items := range s.pages {
+			body, rows := page.Parted(items)
 			doc.Pages = append(doc.Pages, page.Page{Name: fmt.Sprintf("%s/%s/%d/%d", s.sheet, s.name, s.unit, i+1), Sheet: s.sheet,
-				Section: s.name, Number: i + 1, Of: len(s.pages), Unit: s.unit, Body: items, Live: live, Hash: page.Hash(items)})
+				Section: s.name, Number: i + 1, Of: len(s.pages), Unit: s.unit, Body: body, Rows: rows, Live: live, Hash: page.Hash(body)})
 		}
 	}
 	return doc

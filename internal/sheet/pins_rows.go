@@ -167,6 +167,7 @@ func (r *pinRow) remark(s style, lead, text string) {
 
 func (r *pinRow) draw(y page.Pt) {
 	c := r.columns
+	r.mark("", r.number, y, r.height, r.ticks())
 	content := r.height - page.Pt(len(r.notes))*pinNote
 	first := y + r.tops[0]
 	r.text(live.X, r.wireBase(first, len(r.words[0])), monoBold(14), c.wire-live.X-mm(1), r.cavity.Name)
@@ -241,6 +242,9 @@ func (r *pinRow) symbol(y page.Pt) {
 	r.matrix(x, y+(pinPitch-matrixSide)/2, code)
 	r.text(key, y+pinPitch/2+mm10(12), mono(9), c.key, keyIn(code))
 }
+
+// ticks counts the boxes of a row.
+func (r *pinRow) ticks() int { return one(!empty(r.cavity.Fill)) + one(wired(r.cavity.Fill)) + 1 }
 
 // boxes prints what is ticked: a sealing plug is not pulled, a cavity that stays empty is only looked at.
 func (r *pinRow) boxes(y page.Pt) {

@@ -27,7 +27,9 @@ type routingList struct {
 	unit     int    // position from 1
 	unitName string // "0041"
 	columns  routingColumns
-	rows     int // printed so far
+	rows     int    // printed so far
+	wayName  string // of the way being printed
+	inWay    int    // rows of it so far
 	goes     string
 }
 
@@ -160,10 +162,11 @@ func (l *routingList) way(b plan.Branch, first bool, way plan.Way) {
 	spans := l.waySpans(way)
 	lines := l.lines(live.W-mm(3), spans)
 	height := page.Pt(len(lines))*wayPitch + mm10(50)
-	keep := height
-	for _, row := range way.Rows[:min(3, len(way.Rows))] {
-		keep += l.rowHeight(row)
+	heights := make([]page.Pt, len(way.Rows))
+	for i, row := range way.Rows {
+		heights[i] = l.rowHeight(row)
 	}
+	keep := height + heights[0] + follow(heights, 0, 0)
 	if first {
 		keep += mm(11) + branchPitch*page.Pt(len(l.lines(live.W, l.branchSpans(b)))-1)
 	}
@@ -177,9 +180,10 @@ func (l *routingList) way(b plan.Branch, first bool, way plan.Way) {
 	}
 	l.goes = ""
 	l.wayHead(spans)
-	for _, row := range way.Rows {
+	l.wayName, l.inWay = fmt.Sprint(b.Leaves, b.Nodes, way.Home, way.Nodes), 0
+	for i, row := range way.Rows {
 		l.at = row.Place
-		if l.left() < l.rowHeight(row) {
+		if l.left() < heights[i]+follow(heights, i, 0) {
 			l.turn()
 			l.goes = l.say("routing.goes_on")
 			l.wayHead(spans)

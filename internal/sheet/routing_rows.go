@@ -10,6 +10,8 @@ import (
 func (l *routingList) row(row plan.Laid) {
 	c := l.columns
 	l.rows++
+	l.inWay++
+	l.mark(l.wayName, l.inWay, l.y, l.rowHeight(row), 1)
 	y := l.y + mm10(65)
 	l.tick(live.X, l.y+mm10(15), gloveTick)
 	l.text(c.wire, y, monoBold(13), c.finished-c.finishedRoom-c.wire, row.ID)

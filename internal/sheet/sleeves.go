@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"slices"
+
 	"loomleaf/internal/page"
 	"loomleaf/internal/plan"
 	"loomleaf/internal/problem"
@@ -41,20 +43,34 @@ func (b *sleeveBook) columns() []wireColumn {
 func (b *sleeveBook) sleeves() [][]page.Item {
 	b.y = b.paragraph(live.X, b.y+mm(4), medium(10), live.W, mm10(45), b.say("sleeves.how")) - mm(1)
 	b.open = b.heads
-	b.group = "none yet"
-	for _, row := range b.plan.Sleeves {
-		if row.Group != b.group {
-			b.group = row.Group
-			b.need(mm(9) + mm(6) + 3*sleevePitch())
-			b.groupHead()
-			b.heads()
+	for from := 0; from < len(b.plan.Sleeves); {
+		group, to := b.plan.Sleeves[from].Group, from+1
+		for to < len(b.plan.Sleeves) && b.plan.Sleeves[to].Group == group {
+			to++
 		}
-		b.need(b.rowHeight(row))
-		b.row(row)
+		b.tray(group, b.plan.Sleeves[from:to])
+		from = to
 	}
 	b.open = nil
 	b.sums()
 	return b.finish()
+}
+
+// tray writes the rows of one tray under its name.
+func (b *sleeveBook) tray(group string, rows []plan.Sleeve) {
+	heights := make([]page.Pt, len(rows))
+	for i, row := range rows {
+		heights[i] = b.rowHeight(row)
+	}
+	b.group = group
+	b.need(mm(9) + mm(7) + heights[0] + follow(heights, 0, 0))
+	b.groupHead()
+	b.heads()
+	for i, row := range rows {
+		b.need(heights[i] + follow(heights, i, 0))
+		b.mark(group, i+1, b.y, heights[i], 1)
+		b.row(row)
+	}
 }
 
 func sleevePitch() page.Pt { return mm10(95) }
@@ -161,8 +177,10 @@ func (b *sleeveBook) labels() [][]page.Item {
 	b.heading(b.say("sleeves.labels"), mm(40))
 	b.open = b.labelHeads
 	b.labelHeads()
-	for _, label := range b.plan.Labels {
-		b.need(sleevePitch())
+	heights := slices.Repeat([]page.Pt{sleevePitch()}, len(b.plan.Labels))
+	for i, label := range b.plan.Labels {
+		b.need(heights[i] + follow(heights, i, 0))
+		b.mark("", i+1, b.y, heights[i], 1)
 		base := b.y + mm10(62)
 		where := b.say("sleeves.where_connector", "connector", label.At)
 		if label.Kind == "harness" {

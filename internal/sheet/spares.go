@@ -32,9 +32,7 @@ func spareSections(p *plan.Plan, m composer, problems *problem.List) []section {
 			g.y = g.paragraph(live.X, g.y+mm(4), medium(10), live.W, mm10(46), m.Say("spares.how")) - mm(4)
 		}
 		g.turn()
-		for _, row := range rows {
-			g.row(row, 0)
-		}
+		g.rows("", rows, mm(16)+rolesHeight(2))
 		g.need(mm(6))
 		g.y = g.paragraph(live.X, g.y+mm(5), medium(9), live.W, mm10(42), m.Say("spares.advised", "source", source)) - mm(4)
 		g.signed(m.Say("common.installer"), m.Say("common.inspector"))

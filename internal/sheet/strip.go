@@ -46,12 +46,13 @@ func stripPages(p *plan.Plan, m composer, problems *problem.List, group plan.Str
 		g.title(monoBold(28), group.Group, group.Title, m.Say("strip.tray_how", "tray", group.Group))
 	}
 	g.turn()
+	heights, closing := g.heights(rows), g.stripClosing(group)
 	for i, row := range rows {
-		follow := page.Pt(0)
+		keep := follow(heights, i, closing)
 		if i+1 < len(rows) && group.Rows[i].Wire == group.Rows[i+1].Wire {
-			follow = g.height(rows[i+1]) // both ends of a wire stand on one page
+			keep = max(keep, heights[i+1]) // both ends of a wire stand on one page
 		}
-		g.row(row, follow)
+		g.row(row, keep)
 	}
 	g.stripClose(group)
 	return g.finish()
@@ -125,8 +126,8 @@ func (m composer) layerWords(steps []plan.StripStep) string {
 	return strings.Join(words, ", ")
 }
 
-// stripClose counts what the bench uses up, and asks for the tools and who worked.
-func (g *table) stripClose(group plan.StripGroup) {
+// contactSpans count the contacts of a tray, for one unit.
+func (g *table) contactSpans(group plan.StripGroup) []span {
 	var spans []span
 	for i, c := range group.Contacts {
 		if i == 0 {
@@ -134,9 +135,18 @@ func (g *table) stripClose(group plan.StripGroup) {
 		}
 		spans = append(spans, span{style: medium(11), text: joined(" ", fmt.Sprintf("%d x %s", c.Count, c.Words), c.Part)})
 	}
-	lines := len(g.lines(live.W, spans))
-	g.needWithRow(mm(8)*page.Pt(lines) + 3*writePitch() + mm(8))
-	g.y = g.flow(live.X, g.y+mm(7), live.W, mm(6), spans...) - mm(2)
+	return spans
+}
+
+// stripClosing is the height of what closes the list of a tray.
+func (g *table) stripClosing(group plan.StripGroup) page.Pt {
+	return mm(8)*page.Pt(len(g.lines(live.W, g.contactSpans(group)))) + 3*writePitch() + mm(8)
+}
+
+// stripClose counts what the bench uses up, and asks for the tools and who worked.
+func (g *table) stripClose(group plan.StripGroup) {
+	g.needWithRow(g.stripClosing(group))
+	g.y = g.flow(live.X, g.y+mm(7), live.W, mm(6), g.contactSpans(group)...) - mm(2)
 	for range 2 {
 		g.line(live.X, g.y+mm(6), live.W, []span{{style: medium(10), text: g.say("common.tool_id"), blank: mm(34)}, {style: medium(10), text: g.say("common.calibration_due"), blank: mm(28)},
 			{style: medium(10), text: g.say("strip.blade"), blank: mm(34)}})

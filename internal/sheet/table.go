@@ -35,6 +35,8 @@ type table struct {
 	x, w    []page.Pt
 	head    func() // prints what every page opens with, above the heads of the columns; moves y
 	last    lastRow
+	list    string // what the rows are rows of
+	count   int    // rows of the list so far
 }
 
 // lastRow is the row that was printed last, and where on its page it began.
@@ -43,6 +45,8 @@ type lastRow struct {
 	begins int // items of the page before it
 	pages  int // of the table before its page
 	before int // rows of its page above it
+	list   string
+	number int // in its list
 }
 
 const (
@@ -212,6 +216,26 @@ func (g *table) firsts(y page.Pt, labels []string, draw bool) int {
 	return lines
 }
 
+// rows prints the rows of a list; closing is the height of what has to stand on the page of its end.
+func (g *table) rows(list string, rows []gridRow, closing page.Pt) {
+	g.begin(list)
+	heights := g.heights(rows)
+	for i, row := range rows {
+		g.row(row, follow(heights, i, closing))
+	}
+}
+
+// begin starts a list.
+func (g *table) begin(list string) { g.list, g.count = list, 0 }
+
+func (g *table) heights(rows []gridRow) []page.Pt {
+	heights := make([]page.Pt, len(rows))
+	for i, row := range rows {
+		heights[i] = g.height(row)
+	}
+	return heights
+}
+
 // row prints a row, on a new page where this one does not hold it and what has to follow it there.
 func (g *table) row(row gridRow, follow page.Pt) {
 	g.at = row.place
@@ -222,7 +246,12 @@ func (g *table) row(row gridRow, follow page.Pt) {
 	}
 	g.need(height + follow)
 	g.remember(row)
-	top := g.y
+	g.count++
+	top, ticks := g.y, len(row.first)
+	if !row.open {
+		ticks += len(g.units)
+	}
+	g.mark(g.list, g.count, top, height, ticks)
 	if len(row.first) > 0 {
 		g.firsts(g.y, row.first, true)
 		g.y += g.firstHeight(row.first)
@@ -260,7 +289,7 @@ func (g *table) remember(row gridRow) {
 	if g.last.pages != len(g.pages) || g.last.row.cells == nil {
 		before = 0
 	}
-	g.last = lastRow{row: row, begins: len(g.items), pages: len(g.pages), before: before}
+	g.last = lastRow{row: row, begins: len(g.items), pages: len(g.pages), before: before, list: g.list, number: g.count + 1}
 }
 
 // needWithRow turns the page where it no longer holds height, and takes the last row along: what closes a table never stands alone.
@@ -278,6 +307,7 @@ func (g *table) needWithRow(height page.Pt) {
 	if g.open == nil { // no page was to come that needs heads
 		g.heads()
 	}
+	g.list, g.count = last.list, last.number-1
 	g.row(last.row, 0)
 }
 
