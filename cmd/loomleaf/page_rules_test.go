@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -32,6 +33,7 @@ type rules struct {
 	metrics page.Metrics
 	plan    plan.Plan
 	packet  sheet.Packet
+	codeOf  map[string]string // the string of the symbol of every page, by its name
 	found   []string
 }
 
@@ -43,23 +45,37 @@ func (r *rules) report(pg page.Page, format string, values ...any) {
 
 // brokenRules returns what a packet breaks of the rules that page.Check does not know.
 func brokenRules(p plan.Plan, packet sheet.Packet, metrics page.Metrics) []string {
-	r := &rules{metrics: metrics, plan: p, packet: packet}
-	for _, pg := range packet.Pages.Pages {
-		r.sizes(pg)
-		r.boxes(pg)
-		r.lines(pg)
-		r.header(pg)
-		r.endings(pg)
+	r := &rules{metrics: metrics, plan: p, packet: packet, codeOf: map[string]string{}}
+	for _, row := range packet.Codes {
+		r.codeOf[row.Name] = row.Code
+	}
+	for _, document := range []page.Document{packet.Pages, packet.Labels} {
+		for _, pg := range document.Pages {
+			r.page(pg, document)
+		}
 	}
 	r.listed()
 	r.everyThingOnce()
+	r.breaks()
 	r.sums()
 	return r.found
 }
 
-// drawn reports whether a sheet holds a drawing whose names may be small and whose lines cross.
-func drawn(pg page.Page) bool {
-	return pg.Sheet == "map" || pg.Sheet == "pins" || pg.Sheet == "continuity"
+// page holds one page, of the packet or of the labels, to the rules.
+func (r *rules) page(pg page.Page, document page.Document) {
+	r.sizes(pg)
+	r.boxes(pg)
+	r.lines(pg)
+	r.black(pg)
+	r.symbols(pg)
+	r.scale(pg)
+	if pg.Sheet == "labels" {
+		return
+	}
+	r.margins(pg, document)
+	r.header(pg)
+	r.endings(pg)
+	r.rows(pg)
 }
 
 // sizes asks that text is large enough: notes of the frame may be smaller, and names within a drawing.
@@ -73,20 +89,20 @@ func (r *rules) sizes(pg page.Page) {
 		switch {
 		case i < len(pg.Frame):
 			least = smallNote
-		case drawn(pg):
+		case text.Drawn:
 			least = pictured
 		}
 		if text.Size < least {
-			r.report(pg, "%q is set in %d pt", text.String, text.Size/page.Point)
+			r.report(pg, "%q is set in %v pt", text.String, text.Size)
 		}
 	}
 }
 
-// ticks returns the boxes of a page that are ticked: square, empty, of the size of a box.
+// ticks returns the boxes of a page that are ticked: square, empty, in a line as heavy as that of boxes, not larger than any.
 func ticks(pg page.Page) []page.Rect {
 	var boxes []page.Rect
 	for _, item := range pg.Body {
-		if b, is := item.(page.Box); is && !b.Filled && b.W == b.H && b.W >= page.MM(3500) && b.W <= page.MM(12000) {
+		if b, is := item.(page.Box); is && !b.Filled && b.W == b.H && b.Weight >= page.Point && b.W <= page.MM(12000) {
 			boxes = append(boxes, b.Rect)
 		}
 	}
@@ -103,15 +119,18 @@ func (r *rules) boxes(pg page.Page) {
 		least = boardBox()
 	}
 	boxes := ticks(pg)
+	slices.SortFunc(boxes, func(a, b page.Rect) int { return cmp.Or(cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X)) })
 	for i, a := range boxes {
 		if a.W < least {
-			r.report(pg, "a box of %d hundredths of a point at %d, %d", a.W, a.X, a.Y)
+			r.report(pg, "a box of %v pt at %v, %v", a.W, a.X, a.Y)
 		}
 		for _, b := range boxes[i+1:] {
-			across := max(b.X-(a.X+a.W), a.X-(b.X+b.W))
-			down := max(b.Y-(a.Y+a.H), a.Y-(b.Y+b.H))
-			if max(across, down) < boxGap() && !(a == b) {
-				r.report(pg, "two boxes are %d and %d hundredths of a point apart at %d, %d", across, down, a.X, a.Y)
+			if b.Y >= a.Y+a.H+boxGap() {
+				break
+			}
+			across, down := max(b.X-(a.X+a.W), a.X-(b.X+b.W)), b.Y-(a.Y+a.H)
+			if max(across, down) < boxGap() {
+				r.report(pg, "two boxes are %v and %v pt apart at %v, %v", across, down, a.X, a.Y)
 			}
 		}
 	}
@@ -119,7 +138,7 @@ func (r *rules) boxes(pg page.Page) {
 
 // lines asks that no rule and no edge of a box runs through a text.
 func (r *rules) lines(pg page.Page) {
-	if drawn(pg) && pg.Sheet == "map" {
+	if pg.Sheet == "map" {
 		return // the key says what its lines mean; labels are kept off them by a test of the map
 	}
 	var strokes []page.Rect
@@ -148,21 +167,6 @@ func (r *rules) lines(pg page.Page) {
 				r.report(pg, "a line at %d, %d runs through %q", s.X, s.Y, text.String)
 			}
 		}
-	}
-}
-
-// header asks that every page names the job alike, at the same place.
-func (r *rules) header(pg page.Page) {
-	names := []string{r.plan.Packet.Number, r.plan.Packet.Part}
-	first := r.packet.Pages.Pages[0]
-	for _, name := range names {
-		here, there := placed(pg.Frame, name), placed(first.Frame, name)
-		if here == nil || there == nil || here.X != there.X || here.Y != there.Y || here.Face != there.Face || here.Size != there.Size {
-			r.report(pg, "the head does not name %q as the first page does", name)
-		}
-	}
-	if pg.Live != first.Live {
-		r.report(pg, "another live area")
 	}
 }
 

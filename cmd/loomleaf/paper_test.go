@@ -31,6 +31,11 @@ type box struct{ left, top, right, bottom float64 }
 
 func (b box) middle() float64 { return (b.top + b.bottom) / 2 }
 
+// within reports whether a box lies in an area from left to right, and with its middle from top to bottom.
+func (b box) within(area box) bool {
+	return b.left > area.left && b.right < area.right && b.middle() > area.top && b.middle() < area.bottom
+}
+
 // word is one line of text in one face, as a reader of the PDF finds it.
 type word struct {
 	box

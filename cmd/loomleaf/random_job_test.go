@@ -71,7 +71,7 @@ func (r *randomJob) head() {
 	} else {
 		r.say("quantity = %d", r.units)
 	}
-	r.say("[paper]\nsize = %q\nlanguage = [%s]", r.one("paper", "a4", "letter"), r.one("language", `"en"`, `"de"`, `"de", "en"`))
+	r.say("[paper]\nsize = %q\nlanguage = [%s]", r.one("paper", "a4", "letter"), r.one("language", `"en"`, `"en", "de"`, `"de"`, `"de", "en"`))
 	r.say("[tray]\nwires = %d", r.upTo(8, 60, "tray"))
 	r.say("[policy]\nhome = %q\norder = %q\nunits = %q\nbatch = %d", r.one("home", "end-a", "board-order", "fewest-changes"), r.one("order", "board", "free"),
 		r.one("units together", "together", "one by one"), r.upTo(1, 5, "batch"))

@@ -48,7 +48,11 @@ func keepsTheRules(t *rapid.T, metrics page.Metrics) {
 	requireNone(t, found, text)
 	packet, found := sheet.Lay(p, metrics)
 	requireNone(t, append(found, faults(packet, metrics)...), text)
-	if broken := brokenRules(p, packet, metrics); len(broken) > 0 {
+	broken := brokenRules(p, packet, metrics)
+	if d := (demo{harness: h, plan: p, packet: packet}); p.Paper.Words[0].Language == "en" {
+		broken = append(broken, d.reconcile(paperOf(packet.Pages, metrics), paperOf(packet.Labels, metrics))...)
+	}
+	if len(broken) > 0 {
 		t.Fatalf("%s\n%s", strings.Join(broken, "\n"), text)
 	}
 }

@@ -89,7 +89,7 @@ func (r *recount) apartLine(l cutLine) {
 	}
 	said := l.page.textIn(l.row, func(w word) bool { return small(w) || w.is("Go-Bold", 10) })
 	for _, phrase := range g.phrases {
-		if !strings.Contains(said, phrase) {
+		if phrase != "board: do not strip" && !strings.Contains(said, phrase) { // said to the line, which strips
 			r.report(l.page, "the row of %s does not say %q", g.id, phrase)
 		}
 	}

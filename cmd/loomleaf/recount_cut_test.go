@@ -22,6 +22,7 @@ type cutLine struct {
 	instead string   // "SUBSTITUTE for E24W, approved by ..": what a reel that is loaded or runs on takes the place of
 	how     string   // "UV laser", "WHITE ink", "NO MARK", "as proved": of a reel that is loaded or runs on
 	high    string   // "marks 1.3 mm high", or ""
+	part    int      // tray of the group that it goes into, from 1
 	page    *paper
 	row     box // from the top of its words to those of the next row
 	print   word
@@ -37,7 +38,45 @@ func (r *recount) cutLines(packet []paper) []cutLine {
 			lines = append(lines, read...)
 		}
 	}
+	inTrays(lines)
 	return lines
+}
+
+// list names the cut list that a row stands on.
+func (l cutLine) list() string { return l.page.name[:strings.LastIndex(l.page.name, "/")] }
+
+// inTrays numbers the tray of every row: a list begins with the first, and a TRAY row puts the next one under.
+func inTrays(lines []cutLine) {
+	part := 1
+	for i := range lines {
+		if i > 0 && lines[i].list() != lines[i-1].list() {
+			part = 1
+		}
+		if lines[i].kind == "TRAY" {
+			part++
+		}
+		lines[i].part = part
+	}
+}
+
+// partsOf returns, by unit and by wire or cable, the tray that holds it, where a list fills several.
+func partsOf(lines []cutLine) map[string]map[string]int {
+	most, parts := map[string]int{}, map[string]map[string]int{}
+	for _, l := range lines {
+		most[l.list()] = max(most[l.list()], l.part)
+	}
+	for _, l := range lines {
+		if l.kind != "wire" || most[l.list()] < 2 {
+			continue
+		}
+		for _, unit := range l.units {
+			if parts[unit] == nil {
+				parts[unit] = map[string]int{}
+			}
+			parts[unit][l.name] = l.part
+		}
+	}
+	return parts
 }
 
 // cutPage reads the rows of one page by the heads of its columns.
@@ -222,7 +261,7 @@ func (r *recount) strips(l cutLine, g good) {
 	var printed []string
 	heads := l.page.headsOf("strip")
 	words := l.page.where(func(w word) bool {
-		return w.is("Go-Mono", 10) && w.middle() > l.row.top && w.middle() < l.row.bottom &&
+		return w.is("Go-Mono", 10) && w.middle() > l.row.top && w.middle() < l.row.bottom && !strings.Contains(w.text, " > ") && // a core's way
 			slices.ContainsFunc(heads, func(head word) bool { return math.Abs(w.right-head.right) < 2 })
 	})
 	if len(words) == 2 && sameLine(words[0], words[1]) { // a dash hangs lower than figures
@@ -331,11 +370,11 @@ func (r *recount) running(l cutLine, on string, types map[string]string) {
 	}
 }
 
-// groupLines returns the rows of a group that cut a unit, in the order of their wires.
-func groupLines(lines []cutLine, group, unit string) []cutLine {
+// groupLines returns the rows of a tray of a group and unit, in the order of their wires.
+func groupLines(lines []cutLine, group, unit string, part int) []cutLine {
 	var of []cutLine
 	for _, l := range lines {
-		if l.kind == "wire" && l.group == group && slices.Contains(l.units, unit) {
+		if l.kind == "wire" && l.group == group && l.part == part && slices.Contains(l.units, unit) {
 			of = append(of, l)
 		}
 	}

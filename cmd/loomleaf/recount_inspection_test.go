@@ -192,7 +192,8 @@ func (r *recount) nets(packet []paper) {
 			continue
 		}
 		firsts := p.where(func(w word) bool {
-			return w.face == "Go-Mono-Bold" && w.size <= 12 && math.Abs(w.left-lefts[0]) < 1 && w.top > 118
+			return w.face == "Go-Mono-Bold" && w.size <= 12 && math.Abs(w.left-lefts[0]) < 1 && w.top > 118 &&
+				slices.ContainsFunc(p.words, func(o word) bool { return sameLine(w, o) && math.Abs(o.left-lefts[1]) < 1 })
 		})
 		for k, from := range firsts {
 			bottom := from.bottom + 60
@@ -200,8 +201,8 @@ func (r *recount) nets(packet []paper) {
 				bottom = firsts[k+1].top - 3
 			}
 			to := p.sized(lefts[1], from.top-2, bottom, from.size)
-			if from.text == "open" {
-				to = strings.Join(openWords(p, from, bottom), " ")
+			if from.text == "open" { // its cavities may take many lines
+				to, bottom = openWords(p, firsts[k:]), from.bottom+2
 			} else if below := p.cells(lefts[0], from.bottom, bottom, "Go-Mono"); strings.HasSuffix(to, " ends below") {
 				to, _, _ = strings.Cut(below, " wires ")
 			}
@@ -211,13 +212,17 @@ func (r *recount) nets(packet []paper) {
 	r.agree("net", found, wantedNets(r.plan))
 }
 
-// openWords returns the cavities that a row says are open.
-func openWords(p *paper, from word, bottom float64) []string {
+// openWords returns the cavities that the first of some rows says are open.
+func openWords(p *paper, rows []word) string {
+	from, bottom := rows[0], math.Inf(1)
+	if len(rows) > 1 {
+		bottom = rows[1].top - 3
+	}
 	var texts []string
 	for _, w := range p.where(func(w word) bool { return w.is("Go-Mono-Bold", 10) && w.top > from.top && w.top < bottom }) {
 		texts = append(texts, w.text)
 	}
-	return texts
+	return strings.Join(texts, " ")
 }
 
 // wantedNets is what the rows of one list must say.

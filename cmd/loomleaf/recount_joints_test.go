@@ -119,7 +119,7 @@ func (r *recount) joint(l jointLine, unit string) {
 		wanted = append(wanted[:1], leadBy("at", joinedIDs(r.nodesOf(j.Stack))))
 		r.stack(l, j, said)
 	} else {
-		r.sides(l, j)
+		r.sides(l, j, unit)
 		r.jointSymbol(l, unit)
 	}
 	for _, phrase := range wanted {
@@ -153,7 +153,7 @@ func (r *recount) jointSymbol(l jointLine, unit string) {
 }
 
 // sides checks the wires of a joint side by side, each with its tray and its other end, and that no wire that ends there lacks.
-func (r *recount) sides(l jointLine, j plan.Joint) {
+func (r *recount) sides(l jointLine, j plan.Joint, unit string) {
 	names, wires := l.in("Go-Bold", 11), l.in("Go-Mono-Bold", 13)
 	printed := map[string][]string{}
 	var all []string
@@ -169,7 +169,7 @@ func (r *recount) sides(l jointLine, j plan.Joint) {
 		if i+1 < len(wires) {
 			bottom = wires[i+1].top
 		}
-		r.jointWire(l, w, box{0, w.top - 2, math.Inf(1), bottom}, j.ID)
+		r.jointWire(l, w, box{0, w.top - 2, math.Inf(1), bottom}, j.ID, unit)
 	}
 	slices.Sort(all)
 	ends := slices.Sorted(slices.Values(r.landings()[j.ID]))
@@ -192,11 +192,11 @@ func (r *recount) sides(l jointLine, j plan.Joint) {
 }
 
 // jointWire checks what stands beside and under a wire of a joint.
-func (r *recount) jointWire(l jointLine, w word, area box, joint string) {
+func (r *recount) jointWire(l jointLine, w word, area box, joint, unit string) {
 	wire := r.wires[w.text]
 	beside := l.page.textIn(area, func(o word) bool { return sameLine(w, o) && (o.is("Go-Mono", 11) || o.is("Go-Mono", 12)) })
-	tray := r.trayOf(wire)
-	if slices.ContainsFunc(r.plan.Groups, func(g plan.Group) bool { return g.Connector == tray }) {
+	tray := r.trayOf(wire, unit)
+	if slices.ContainsFunc(r.plan.Groups, func(g plan.Group) bool { return g.Connector == tray || strings.HasPrefix(tray, g.Connector+"/") }) {
 		tray = "tray " + tray
 	}
 	if want := tray + " to " + otherEnd(wire, joint); beside != want {

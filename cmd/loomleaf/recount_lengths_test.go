@@ -52,6 +52,11 @@ func (r *recount) lengths(packet []paper) {
 func (r *recount) sumPage(p *paper, rows map[string][]sumRow) {
 	columns, is := p.sumColumns()
 	head, also := p.head("wire")
+	deep, below := p.head("wire, from, to") // long ids have a line of their own
+	if below {
+		head, also = deep, true
+	}
+	by, _ := p.head("by")
 	if !is || !also {
 		r.report(p, "heads of the length sums are missing")
 		return
@@ -61,12 +66,19 @@ func (r *recount) sumPage(p *paper, rows map[string][]sumRow) {
 	})
 	for _, id := range ids {
 		var row sumRow
-		for _, w := range p.where(func(w word) bool { return sameLine(w, id) && w.left > id.right }) {
+		line, from := id, id.right
+		if below {
+			from = 0
+			line = p.where(func(w word) bool {
+				return w.is("Go-Medium", 9) && w.top > id.bottom-3 && math.Abs(w.left-by.left) < 3
+			})[0]
+		}
+		for _, w := range p.where(func(w word) bool { return sameLine(w, line) && w.left > from }) {
 			at := slices.IndexFunc(columns, func(c word) bool { return w.right > c.left && w.right < c.right+1 })
 			switch {
 			case strings.Contains(w.face, "Mono") && at >= 0:
 				row.figures[at] = w.text
-			case w.face == "Go-Medium" && w.left > columns[0].left-2:
+			case w.face == "Go-Medium" && w.left > by.left+3:
 				row.words = w.text
 			}
 		}

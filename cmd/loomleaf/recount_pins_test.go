@@ -1,13 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"loomleaf/internal/plan"
-	"loomleaf/internal/units"
 )
 
 // pinLine is a row of a pin checklist as printed.
@@ -139,7 +139,7 @@ func (r *recount) pinRow(p *paper, l pinLine, at, unit string, ends []string) {
 	for _, w := range l.wires {
 		printed = append(printed, w.text)
 		wire := r.wires[w.text]
-		trays = append(trays, r.trayOf(wire))
+		trays = append(trays, r.trayOf(wire, unit))
 		others = append(others, otherEnd(wire, at))
 	}
 	want := slices.Clone(ends)
@@ -282,14 +282,17 @@ func (r *recount) boardWords(at, wire string) string {
 	return words
 }
 
-// trayOf is where a wire comes from: its tray, or why it lies in none.
-func (r *recount) trayOf(w plan.Wire) string {
+// trayOf is where a wire of a unit comes from: its tray, with the number where a group fills several, or why it lies in none.
+func (r *recount) trayOf(w plan.Wire, unit string) string {
 	reason, home := reasonOf(w.Supply, w.Status), w.Home
 	if cable, is := r.goods[w.Cable]; is {
 		reason, home = cable.reason, cable.home
 	}
 	switch reason {
 	case "":
+		if part, is := r.parts[unit][cmp.Or(w.Cable, w.ID)]; is {
+			return fmt.Sprintf("%s/%d", home, part)
+		}
 		return home
 	case "MEASURE":
 		return "measured"
@@ -329,109 +332,4 @@ func (r *recount) fillWord(at string) string {
 		}
 	}
 	return ""
-}
-
-// trays checks every label against the rows of the cut list that fill its tray.
-func (r *recount) trays(labels []paper, lines []cutLine) {
-	seen := map[string]int{}
-	for i := range labels {
-		p := &labels[i]
-		for _, name := range p.where(func(w word) bool { return w.face == "Go-Bold" && w.size >= 28 }) {
-			serial, _ := p.after(name)
-			label := box{name.left - 9, name.top - 9, name.left + pointsOf(r.plan.Paper.Labels.WidthUM), name.top + pointsOf(r.plan.Paper.Labels.HeightUM) - 9}
-			seen[name.text+"/"+serial.text]++
-			r.label(p, label, name.text, serial.text, groupLines(lines, name.text, serial.text))
-		}
-	}
-	for _, tray := range r.plan.Trays {
-		if seen[tray.ID] != 1 {
-			r.found = append(r.found, fmt.Sprintf("tray %s has %d labels", tray.ID, seen[tray.ID]))
-		}
-	}
-}
-
-// pointsOf turns micrometres into points.
-func pointsOf(um int64) float64 { return float64(um) * 72 / 25400 }
-
-func (r *recount) label(p *paper, area box, group, unit string, rows []cutLine) {
-	within := func(b box) bool {
-		return b.left > area.left && b.right < area.right && b.middle() > area.top && b.middle() < area.bottom
-	}
-	words := p.where(func(w word) bool { return within(w.box) })
-	says := func(text string) bool {
-		return slices.ContainsFunc(words, func(w word) bool { return w.text == text })
-	}
-	count, contents := r.contentsOf(rows)
-	if !strings.Contains(p.textIn(area, func(w word) bool { return w.is("Go-Medium", 10) || w.is("Go-Bold", 12) }), contents) {
-		r.report(p, "the label of %s of unit %s does not say %q", group, unit, contents)
-	}
-	if !says(count) || !says(fmt.Sprintf("of %d, by", len(rows))) {
-		r.report(p, "the label of %s of unit %s does not count the %d wires of the cut list", group, unit, len(rows))
-	}
-	r.coils(p, words, group, unit, rows)
-	for _, s := range r.take(p, "tray", func(s scan) bool { return within(s.box) }, 2) {
-		if row := r.codes[s.text]; row.Name != group+"/"+unit || row.Unit != unit {
-			r.report(p, "a symbol on the label of %s of unit %s names %s", group, unit, row.Name)
-		}
-		code, err := plan.ParseCode(s.text)
-		spaced := slices.ContainsFunc(words, func(w word) bool { return strings.ReplaceAll(w.text, " ", "") == s.text })
-		if err != nil || !says(code.KeyIn()) || !spaced {
-			r.report(p, "the label of %s of unit %s does not print its string and what to key in", group, unit)
-		}
-	}
-}
-
-// contentsOf counts the pieces in a tray, and says which of them are cables.
-func (r *recount) contentsOf(rows []cutLine) (count, contents string) {
-	var cables []string
-	for _, l := range rows {
-		if r.goods[l.name].cable {
-			cables = append(cables, l.name)
-		}
-	}
-	noun := func(n int, noun string) string {
-		if n == 1 {
-			return "1 " + noun
-		}
-		return fmt.Sprintf("%d %ss", n, noun)
-	}
-	if len(cables) == 0 {
-		return noun(len(rows), "wire"), noun(len(rows), "wire")
-	}
-	contents = noun(len(cables), "cable") + ": " + strings.Join(cables, " ")
-	if single := len(rows) - len(cables); single > 0 {
-		contents = noun(single, "wire") + " and " + contents
-	}
-	return noun(len(rows), "piece"), contents
-}
-
-// coils checks that the label names or counts the wires that are too long to lie straight.
-func (r *recount) coils(p *paper, words []word, group, unit string, rows []cutLine) {
-	var text []string
-	for _, w := range words {
-		if w.is("Go-Medium", 10) {
-			text = append(text, w.text)
-		}
-	}
-	said := strings.Join(text, " ")
-	if at := strings.Index(said, "coil"); at > 0 && !strings.HasPrefix(said, "all straight") {
-		said = said[at:]
-	}
-	var long []string
-	for _, l := range rows {
-		if l.cut > r.shop.straight {
-			long = append(long, l.name)
-		}
-	}
-	named, _, _ := strings.Cut(strings.TrimPrefix(said, "coil: "), ",")
-	listed := strings.Fields(named)
-	slices.Sort(listed)
-	counted := []string{fmt.Sprintf("coil the %d longest wires", len(long)),
-		fmt.Sprintf("coil %d wires over %d mm", len(long), r.shop.straight/units.Millimetre)}
-	switch {
-	case len(long) == 0 && strings.HasPrefix(said, "all straight"):
-	case len(long) > 0 && (slices.Equal(listed, long) || strings.HasPrefix(said, counted[0]) || strings.HasPrefix(said, counted[1])):
-	default:
-		r.report(p, "the label of %s of unit %s says %q, to coil are %v", group, unit, said, long)
-	}
 }

@@ -21,7 +21,8 @@ type recount struct {
 	read  map[string]int // how often each code was read
 	wires map[string]plan.Wire
 	goods map[string]good
-	kinds map[string]string // of the joints: "splice", "terminal", "stud"
+	kinds map[string]string         // of the joints: "splice", "terminal", "stud"
+	parts map[string]map[string]int // by unit and wire or cable, the tray of several that the cut lists put it into
 	found []string
 }
 
@@ -56,6 +57,7 @@ func reconcile(p plan.Plan, s shop, codes []plan.CodeRow, packet, labels []paper
 	r.headers(packet)
 	r.validPages(packet)
 	lines := r.cutLines(packet)
+	r.parts = partsOf(lines)
 	r.wiresCut(lines)
 	r.together(lines)
 	r.loads(lines)
