@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 )
 
@@ -14,7 +15,8 @@ func (p Pt) String() string {
 	if p < 0 {
 		return "-" + (-p).String()
 	}
-	return fmt.Sprintf("%d.%02d", p/Point, p%Point)
+	digits := strconv.AppendInt(make([]byte, 0, 12), int64(p/Point), 10)
+	return string(append(digits, '.', byte('0'+p%Point/10), byte('0'+p%10)))
 }
 
 // String returns the word that the dump uses.
