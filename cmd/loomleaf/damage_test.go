@@ -207,7 +207,7 @@ func TestDamageIsFound(t *testing.T) {
 	d := made(t, "sled-small", jobText(t, "sled-small"))
 	packet := readDocument(t, d.packet.Pages, false)
 	labels := readDocument(t, d.packet.Labels, false)
-	d.requireFound(t, packet, labels, damages(d))
+	d.requireFound(t, packet, labels, append(damages(d), sumDamages()...))
 }
 
 // TestLostPagesAreFound loses every page in turn.

@@ -33,6 +33,8 @@ func (r *recount) landings() map[string][]string {
 // pins asks that every cavity of every unit stands exactly once, with the wires that end there.
 func (r *recount) pins(packet []paper) {
 	landings, seen := r.landings(), map[string]int{}
+	rows, heads := map[string][]pinLine{}, map[string]*paper{}
+	var lists []string
 	for i := range packet {
 		p := &packet[i]
 		if p.title() != "Pin checklist" {
@@ -51,6 +53,17 @@ func (r *recount) pins(packet []paper) {
 			r.pinWords(p, lines, i, at)
 			r.pinTicks(p, lines, i, at)
 		}
+		list := connector + " " + unit
+		if heads[list] == nil {
+			heads[list], lists = p, append(lists, list)
+		}
+		rows[list] = append(rows[list], lines...)
+		r.pinTens(p, connector, rows[list])
+		r.pinSums(p, connector, rows[list])
+	}
+	for _, list := range lists {
+		connector, _, _ := strings.Cut(list, " ")
+		r.pinHeadCounts(heads[list], connector, rows[list])
 	}
 	for _, c := range r.plan.Connectors {
 		for _, unit := range r.plan.Packet.Units {

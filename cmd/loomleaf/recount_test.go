@@ -73,6 +73,7 @@ func reconcile(p plan.Plan, s shop, codes []plan.CodeRow, packet, labels []paper
 	r.trays(labels, lines)
 	r.inspection(packet)
 	r.kit(packet)
+	r.sums(packet, lines)
 	r.everyCode(codes, packet, labels)
 	return r.found
 }
