@@ -32,7 +32,7 @@ func monoBold(points int) style { return style{page.MonoBold, page.Pt(points) * 
 
 // Rule weights: rows, and everything that groups or is ticked. Thinner rules vanish on copies.
 const (
-	rowRule   = page.Point / 2
+	rowRule   = page.Point * 3 / 4
 	groupRule = page.Point
 )
 

@@ -263,7 +263,7 @@ func (r *pinRow) boxes(y page.Pt) {
 func (r *pinRow) foot(y page.Pt) {
 	weight := rowRule
 	if r.number%5 == 0 || r.number == len(r.connector.Cavities) {
-		weight = groupRule
+		weight = groupRule * 3 / 2
 	}
 	r.across(live.X, live.X+live.W, y, weight)
 	if r.number%10 == 0 && r.number < len(r.connector.Cavities) {
