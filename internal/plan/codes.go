@@ -117,11 +117,16 @@ func items(names []string) map[string]int {
 
 // record joins fields so that no two lists of fields give the same text: each stands behind its length.
 func record(fields ...string) string {
-	var text strings.Builder
+	size := 0
 	for _, field := range fields {
-		fmt.Fprintf(&text, "%d:%s,", len(field), field)
+		size += len(field) + 6
 	}
-	return text.String()
+	text := make([]byte, 0, size)
+	for _, field := range fields {
+		text = strconv.AppendInt(text, int64(len(field)), 10)
+		text = append(append(append(text, ':'), field...), ',')
+	}
+	return string(text)
 }
 
 // recordOf is the record of a thing of a job. It holds the job and part numbers, and nothing of the revision.

@@ -2,9 +2,9 @@ package plan
 
 import "slices"
 
-// floorOf returns a cost that no pass over groups in their order is below, for passes whose groups could not be searched to the
-// end. Rung by rung, it counts the changes that any walk over a group has between its ends.
-func (c *chart) floorOf(courses []course, mounted string) int64 {
+// floorOf returns a cost that no pass over groups in their order is below, for passes some of whose groups could not be searched to
+// the end. For those it counts, rung by rung, the changes that any walk over a group has between its ends.
+func (c *chart) floorOf(courses []course, mounted string, width int) int64 {
 	var exit []int64
 	for i := range courses {
 		entry := c.begin(&courses[i], mounted)
@@ -12,8 +12,9 @@ func (c *chart) floorOf(courses []course, mounted string) int64 {
 			entry = c.enter(&courses[i-1], exit, &courses[i])
 		}
 		k := &courses[i]
-		if k.items == nil {
-			exit, _ = c.pass(k, entry, 0)
+		searched, exact := c.pass(k, entry, width)
+		if exact {
+			exit = searched
 			continue
 		}
 		exit = make([]int64, len(k.points))

@@ -1,10 +1,6 @@
 package plan
 
-import (
-	"strings"
-
-	"loomleaf/internal/harness"
-)
+import "loomleaf/internal/harness"
 
 // Label is a label of a connector or of a whole harness.
 type Label struct {
@@ -19,12 +15,11 @@ type Label struct {
 // there are none.
 func labelRows(h *harness.Harness, connectors []Connector) []Label {
 	var rows []Label
-	job := []string{"{job}", h.Job.Number, "{part}", h.Job.Part, "{revision}", h.Job.Revision}
-	fill := func(template string, words ...string) string {
-		return strings.Join(strings.Fields(strings.NewReplacer(append(words, job...)...).Replace(template)), " ")
+	fill := func(template string, fields ...[2]string) string {
+		return filled(append(fields, [2]string{"job", h.Job.Number}, [2]string{"part", h.Job.Part}, [2]string{"revision", h.Job.Revision}), template)
 	}
 	for _, c := range connectors {
-		if text := fill(h.Marks.ConnectorLabel, "{connector}", c.ID, "{title}", c.Title); text != "" {
+		if text := fill(h.Marks.ConnectorLabel, [2]string{"connector", c.ID}, [2]string{"title", c.Title}); text != "" {
 			rows = append(rows, Label{Kind: "connector", At: c.ID, Text: text, Count: len(h.Job.Units)})
 		}
 	}
@@ -33,7 +28,7 @@ func labelRows(h *harness.Harness, connectors []Connector) []Label {
 		if h.Job.Serials {
 			serial = unit
 		}
-		text := fill(h.Marks.HarnessLabel, "{serial}", serial, "{title}", h.Job.Title)
+		text := fill(h.Marks.HarnessLabel, [2]string{"serial", serial}, [2]string{"title", h.Job.Title})
 		switch last := len(rows) - 1; {
 		case text == "":
 		case last >= 0 && rows[last].Kind == "harness" && rows[last].Text == text:

@@ -8,6 +8,7 @@ import (
 
 	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
+	"loomleaf/internal/words"
 )
 
 // legends holds the texts of one wire: near end a, near end b, and between.
@@ -119,8 +120,8 @@ func legendLadder(h *harness.Harness, w *harness.Wire, t *harness.WireType) []le
 
 // ladderOf returns the texts of a wire or cable, then the shorter ones to fall back to, each at least one character shorter
 // somewhere. The middle legend reads from a to b: {here} is end a.
-func ladderOf(h *harness.Harness, words legendWords) []legends {
-	there, back := words.filler(h, words.a, words.b), words.filler(h, words.b, words.a)
+func ladderOf(h *harness.Harness, w legendWords) []legends {
+	there, back := w.fields(h, w.a, w.b), w.fields(h, w.b, w.a)
 	expand := func(end, middle string) legends {
 		return legends{a: filled(there, end), b: filled(back, end), middle: filled(there, middle)}
 	}
@@ -135,19 +136,26 @@ func ladderOf(h *harness.Harness, words legendWords) []legends {
 	return ladder
 }
 
-// filler fills templates in for one wire or cable, read from one of its ends.
-func (w legendWords) filler(h *harness.Harness, here, there string) *strings.Replacer {
+// fields are the fields of templates and their values for one wire or cable, read from one of its ends.
+func (w legendWords) fields(h *harness.Harness, here, there string) [][2]string {
 	serial := ""
 	if len(h.Job.Units) == 1 && h.Job.Serials {
 		serial = h.Job.Units[0]
 	}
-	return strings.NewReplacer("{wire}", w.id, "{job}", h.Job.Number, "{part}", h.Job.Part, "{revision}", h.Job.Revision,
-		"{serial}", serial, "{here}", here, "{there}", there, "{type}", w.wireType, "{awg}", w.awg, "{note}", w.note)
+	return [][2]string{{"wire", w.id}, {"job", h.Job.Number}, {"part", h.Job.Part}, {"revision", h.Job.Revision}, {"serial", serial},
+		{"here", here}, {"there", there}, {"type", w.wireType}, {"awg", w.awg}, {"note", w.note}}
 }
 
 // filled fills a template in. Blanks left by an empty field are closed up.
-func filled(filler *strings.Replacer, template string) string {
-	return strings.Join(strings.Fields(filler.Replace(template)), " ")
+func filled(fields [][2]string, template string) string {
+	text := words.Fill(template, func(name string) (string, bool) {
+		i := slices.IndexFunc(fields, func(field [2]string) bool { return field[0] == name })
+		if i < 0 {
+			return "", false
+		}
+		return fields[i][1], true
+	})
+	return strings.Join(strings.Fields(text), " ")
 }
 
 // shortened takes each text of the other set where it is shorter and not blank.

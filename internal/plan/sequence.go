@@ -40,7 +40,7 @@ func cheapestPass(h *harness.Harness, groups []ownWires) ([]ownWires, outcome) {
 	case p.exact:
 		out.floor = p.cost
 	default:
-		out.floor = c.floorOf(courses, mounted)
+		out.floor = c.floorOf(courses, mounted, p.width)
 	}
 	return ordered, out
 }
@@ -123,7 +123,7 @@ func fewestReelChanges(groups []ownWires, mounted string, free bool, chains [][]
 	if p.exact {
 		return int(p.cost)
 	}
-	return int(c.floorOf(courses, mounted))
+	return int(c.floorOf(courses, mounted, p.width))
 }
 
 // countChanges recounts the changes from a finished sequence. Loads and Bound are left to the caller.

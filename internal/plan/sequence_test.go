@@ -230,7 +230,7 @@ func TestFixedOrderIsExact(t *testing.T) {
 		require.Equal(t, want, out.floor, "case %d", trial)
 		require.Equal(t, want, price(h, allRows(ordered), mounted), "case %d: the rows cost what the plan says", trial)
 		c, courses := charted(ladderOfLine(&h.Line), groups)
-		require.LessOrEqual(t, c.floorOf(courses, mounted), want, "case %d: the floor of what is not searched", trial)
+		require.LessOrEqual(t, c.floorOf(courses, mounted, 0), want, "case %d: the floor of what is not searched", trial)
 		unit := changeLine([4]int{1, 1, 1, 1})
 		unit.Line.ChangeTime = harness.ChangeTime{Reel: 1}
 		require.Equal(t, cheapestByTrial(unit, groups, mounted), int64(fewestReelChanges(groups, mounted, false, nil)), "case %d", trial)

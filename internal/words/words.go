@@ -52,11 +52,36 @@ func (w Words) Say(key string, pairs ...any) string {
 	if len(pairs) == 0 {
 		return text
 	}
-	replacements := make([]string, 0, len(pairs))
-	for i := 0; i+1 < len(pairs); i += 2 {
-		replacements = append(replacements, fmt.Sprintf("{%s}", pairs[i]), fmt.Sprint(pairs[i+1]))
+	return Fill(text, func(name string) (string, bool) {
+		for i := 0; i+1 < len(pairs); i += 2 {
+			if pairs[i] == name {
+				return fmt.Sprint(pairs[i+1]), true
+			}
+		}
+		return "", false
+	})
+}
+
+// Fill fills the fields of a text in. What is no field, or has no value, stays as it stands.
+func Fill(text string, value func(name string) (string, bool)) string {
+	var filled strings.Builder
+	for {
+		open := strings.IndexByte(text, '{')
+		if open < 0 {
+			filled.WriteString(text)
+			return filled.String()
+		}
+		name, _, _ := strings.Cut(text[open+1:], "}")
+		put, has := value(name)
+		if end := open + len(name) + 2; has && end <= len(text) {
+			filled.WriteString(text[:open])
+			filled.WriteString(put)
+			text = text[end:]
+			continue
+		}
+		filled.WriteString(text[:open+1])
+		text = text[open+1:]
 	}
-	return strings.NewReplacer(replacements...).Replace(text)
 }
 
 // SayCount returns the text of a key for a number, which fills the field {n}.
