@@ -206,7 +206,7 @@ func (r *routing) twist(id string) laidOn {
 func (r *routing) cable(c *Cable) laidOn {
 	t := r.types[c.Type]
 	row := laidOn{home: c.Home, Laid: Laid{Kind: "cable", ID: c.ID, Words: typeWords(t), From: c.A.At, To: c.B.At,
-		Tray: lineRow(*c).trayWord(), FinishedUM: tenth(c.FinishedUM), Tolerance: c.Tolerance, Place: c.Place}}
+		Tray: lineRow(c).trayWord(), FinishedUM: tenth(c.FinishedUM), Tolerance: c.Tolerance, Place: c.Place}}
 	row.SlackUM, row.Known = slackOfTerms(c.Terms)
 	ahead := true
 	for i, core := range c.Cores {

@@ -154,7 +154,7 @@ func codeTrays(packet Packet, trays []Tray, groups []ownWires) {
 	for i := range trays {
 		names[i] = trays[i].ID
 	}
-	row := map[string]Wire{}
+	row := map[string]*Wire{}
 	for _, group := range groups {
 		for _, w := range group.wires {
 			row[w.ID] = w
@@ -173,8 +173,8 @@ func codeTrays(packet Packet, trays []Tray, groups []ownWires) {
 }
 
 // picks returns the rows of ids.
-func picks(row map[string]Wire, ids []string) []Wire {
-	rows := make([]Wire, len(ids))
+func picks(row map[string]*Wire, ids []string) []*Wire {
+	rows := make([]*Wire, len(ids))
 	for i, id := range ids {
 		rows[i] = row[id]
 	}
@@ -182,7 +182,7 @@ func picks(row map[string]Wire, ids []string) []Wire {
 }
 
 // contentsOf counts rows: "13 wires", "12 wires and 1 cable".
-func contentsOf(rows []Wire) string {
+func contentsOf(rows []*Wire) string {
 	cables := 0
 	for _, row := range rows {
 		cables += one(row.isCable())

@@ -26,7 +26,7 @@ func codeWires(packet Packet, types []WireType, wires []Wire, cables []Cable) {
 	for i := range wires {
 		w := &wires[i]
 		w.Code = Code{
-			Kind: KindWire, Content: ContentOf(wireRecord(packet, byID[w.Type], *w)), Item: item[w.ID], Name: w.ID,
+			Kind: KindWire, Content: ContentOf(wireRecord(packet, byID[w.Type], w)), Item: item[w.ID], Name: w.ID,
 			Words: fmt.Sprintf("wire %s, %s, %s to %s", w.ID, w.lengthWords(), w.From, w.To),
 		}
 	}
@@ -40,7 +40,7 @@ func codeWires(packet Packet, types []WireType, wires []Wire, cables []Cable) {
 }
 
 // lengthWords says how long a wire is cut, or why the line does not cut it: "1432 mm", "core 1 of cable C1", "existing".
-func (w Wire) lengthWords() string {
+func (w *Wire) lengthWords() string {
 	if w.Cable != "" {
 		return fmt.Sprintf("core %s of cable %s", w.Core, w.Cable)
 	}
@@ -59,7 +59,7 @@ func lengthWords(cut int64, supply, status string) string {
 
 // wireRecord is what the cut list and the bench lists say of a wire. Fields that only some wires have stand behind the others, each
 // with its name, so that the record of a wire without them stays as it is.
-func wireRecord(packet Packet, wireType WireType, wire Wire) string {
+func wireRecord(packet Packet, wireType WireType, wire *Wire) string {
 	end := func(e End) string {
 		fields := []string{e.At, e.Stage, figure(e.StripUM), figure(e.TrimUM), e.Contact, e.Legend, e.Note}
 		if e.Finish != "" {

@@ -290,7 +290,7 @@ func TestWhatIsNotCutStandsApart(t *testing.T) {
 	measured := wireNamed(t, p, "W151")
 	require.Equal(t, []any{int64(0), "measure", "W151 J2:c>X9:b", ""}, []any{measured.CutUM, measured.Status, measured.A.Legend, measured.B.Legend})
 	require.Empty(t, measured.Marks)
-	require.Equal(t, []string{"W150", "W151"}, wireIDs(p.Wires[len(p.Wires)-2:]))
+	require.Equal(t, []string{"W150", "W151"}, idsOf(p.Wires[len(p.Wires)-2:]))
 	h := everyConstruct()
 	h.Cables[0].Supply = harness.SupplyBought
 	p = made(t, h)

@@ -41,10 +41,10 @@ type visit struct {
 }
 
 // courseOf sorts the rows of a group to points and units.
-func (c *chart) courseOf(wires []Wire) course {
+func (c *chart) courseOf(wires []*Wire) course {
 	var k course
-	for i := range wires {
-		k.points = append(k.points, c.point[stateOf(&wires[i])])
+	for _, w := range wires {
+		k.points = append(k.points, c.point[stateOf(w)])
 	}
 	slices.Sort(k.points)
 	k.points = slices.Compact(k.points)
@@ -77,11 +77,8 @@ func (c *chart) courseOf(wires []Wire) course {
 }
 
 // unitsOf returns the units of a group in natural order of their first rows. In a unit a cable comes first; the others follow by id.
-func unitsOf(wires []Wire) [][]*Wire {
-	sorted := make([]*Wire, len(wires))
-	for i := range wires {
-		sorted[i] = &wires[i]
-	}
+func unitsOf(wires []*Wire) [][]*Wire {
+	sorted := slices.Clone(wires)
 	slices.SortFunc(sorted, func(a, b *Wire) int {
 		return cmp.Or(cmp.Compare(one(!a.isCable()), one(!b.isCable())), naturalCompare(a.ID, b.ID))
 	})

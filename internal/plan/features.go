@@ -56,7 +56,7 @@ type setUp struct {
 // line takes the first wire or cable of each set-up in the order of the run.
 func (f *features) line() {
 	seen := map[setUp]bool{}
-	rows := map[string]Wire{}
+	rows := map[string]*Wire{}
 	for _, w := range lineRows(f.plan.Wires, f.plan.Cables) {
 		rows[w.ID] = w
 	}
@@ -74,7 +74,7 @@ func (f *features) line() {
 }
 
 // cut asks for what the line makes of a wire.
-func (f *features) cut(w Wire) {
+func (f *features) cut(w *Wire) {
 	const group = "line"
 	length := units.Length(w.CutUM)
 	f.add(group, f.say("features.cut_length", "wire", w.ID), f.say("features.range", "length", length.Millimetres(), "longer", f.tenths(int64(f.h.Line.Step))), f.say("features.rule"), "mm")

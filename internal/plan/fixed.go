@@ -90,11 +90,11 @@ func (c *chart) walks(courses []course, p pass) [][]visit {
 }
 
 // rows returns the rows of a group in the order of a walk.
-func (c *chart) rows(k *course, walk []visit) []Wire {
+func (c *chart) rows(k *course, walk []visit) []*Wire {
 	if k.items == nil {
-		var rows []Wire
+		var rows []*Wire
 		for _, v := range walk {
-			rows = appendRows(rows, k.plain[v.item])
+			rows = append(rows, k.plain[v.item]...)
 		}
 		return rows
 	}
@@ -111,7 +111,7 @@ type rowTaker struct {
 	k     *course
 	plain []bool // by place: its rows are taken
 	used  map[int]bool
-	rows  []Wire
+	rows  []*Wire
 }
 
 func (t *rowTaker) take(v visit) {
@@ -163,7 +163,7 @@ func (t *rowTaker) run(v visit) {
 // point takes the plain rows of a place, once.
 func (t *rowTaker) point(place int) {
 	if !t.plain[place] {
-		t.rows = appendRows(t.rows, t.k.plain[place])
+		t.rows = append(t.rows, t.k.plain[place]...)
 		t.plain[place] = true
 	}
 }
@@ -173,14 +173,6 @@ func (t *rowTaker) unit(u, first, last int) {
 	for _, p := range t.c.path(t.k.pointsAt(t.k.units[u].at), t.k.points[first], t.k.points[last], 0) {
 		place, _ := slices.BinarySearch(t.k.points, p)
 		at, _ := slices.BinarySearch(t.k.units[u].at, place)
-		t.rows = appendRows(t.rows, t.k.units[u].rows[at])
+		t.rows = append(t.rows, t.k.units[u].rows[at]...)
 	}
-}
-
-// appendRows copies rows behind others.
-func appendRows(rows []Wire, more []*Wire) []Wire {
-	for _, w := range more {
-		rows = append(rows, *w)
-	}
-	return rows
 }

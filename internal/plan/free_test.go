@@ -15,7 +15,7 @@ func randomKinds(r *rand.Rand, groups, kinds, fewest, most int) []ownWires {
 	for g := range all {
 		all[g].connector = fmt.Sprint("J", g)
 		for _, kind := range r.Perm(kinds)[:fewest+r.IntN(most-fewest+1)] {
-			all[g].wires = append(all[g].wires, Wire{ID: fmt.Sprintf("W%d.%d", g, kind), Type: fmt.Sprint("T", kind), Method: "laser"})
+			all[g].wires = append(all[g].wires, &Wire{ID: fmt.Sprintf("W%d.%d", g, kind), Type: fmt.Sprint("T", kind), Method: "laser"})
 		}
 	}
 	return all
@@ -116,7 +116,7 @@ func TestGraphsKnownByHand(t *testing.T) {
 		for g, kinds := range groups {
 			own := ownWires{connector: fmt.Sprint("J", g)}
 			for _, kind := range kinds {
-				own.wires = append(own.wires, Wire{ID: fmt.Sprint("W", g, ".", kind), Type: fmt.Sprint("T", kind), Method: "laser"})
+				own.wires = append(own.wires, &Wire{ID: fmt.Sprint("W", g, ".", kind), Type: fmt.Sprint("T", kind), Method: "laser"})
 			}
 			all = append(all, own)
 		}

@@ -84,14 +84,14 @@ func nodesByID(board harness.Board) map[string]harness.Node {
 // ownWires holds the rows of one home: wires, and cables as lineRow gives them.
 type ownWires struct {
 	connector string
-	wires     []Wire
+	wires     []*Wire
 }
 
 // groupWires sorts rows to their homes, in build order. A connector without own wires has no group.
-func groupWires(wires []Wire, build []string) []ownWires {
-	byHome := make(map[string][]Wire, len(build))
-	for _, wire := range wires {
-		byHome[wire.Home] = append(byHome[wire.Home], wire)
+func groupWires(rows []*Wire, home map[string]string, build []string) []ownWires {
+	byHome := make(map[string][]*Wire, len(build))
+	for _, row := range rows {
+		byHome[home[row.ID]] = append(byHome[home[row.ID]], row)
 	}
 	var groups []ownWires
 	for _, id := range build {

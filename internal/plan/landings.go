@@ -45,7 +45,7 @@ func landingOf(said words.Words, w *Wire, here, there *End, t WireType) landing 
 }
 
 // markedWords says how a wire is told apart that carries no mark near its ends; "" for one that does, and for one that comes as it is.
-func (w Wire) markedWords(said words.Words) string {
+func (w *Wire) markedWords(said words.Words) string {
 	switch {
 	case len(w.sleeves) > 0 && w.sleeves[0].Kind == "tag":
 		return said.Say("ends.text_on_tag")

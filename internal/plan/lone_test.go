@@ -11,7 +11,7 @@ import (
 
 // cheapestBySets finds the cheapest pass row by row: over the rows of a group that are done and the last of them.
 func cheapestBySets(price func(a, b *Wire) int64, groups []ownWires) int64 {
-	var before []Wire
+	var before []*Wire
 	var costs []int64
 	for _, group := range groups {
 		n := len(group.wires)
@@ -24,11 +24,11 @@ func cheapestBySets(price func(a, b *Wire) int64, groups []ownWires) int64 {
 					continue
 				}
 				if rest == 0 {
-					best[done][last] = entered(price, before, costs, &group.wires[last])
+					best[done][last] = entered(price, before, costs, group.wires[last])
 				}
 				for prior := range n {
 					if rest>>prior&1 == 1 && mayFollow(group.wires, rest, prior, last) {
-						best[done][last] = min(best[done][last], best[rest][prior]+price(&group.wires[prior], &group.wires[last]))
+						best[done][last] = min(best[done][last], best[rest][prior]+price(group.wires[prior], group.wires[last]))
 					}
 				}
 			}
@@ -39,19 +39,19 @@ func cheapestBySets(price func(a, b *Wire) int64, groups []ownWires) int64 {
 }
 
 // entered returns what it costs to start a group with a row.
-func entered(price func(a, b *Wire) int64, before []Wire, costs []int64, first *Wire) int64 {
+func entered(price func(a, b *Wire) int64, before []*Wire, costs []int64, first *Wire) int64 {
 	if before == nil {
 		return 0
 	}
 	least := noWay
 	for i := range before {
-		least = min(least, costs[i]+price(&before[i], first))
+		least = min(least, costs[i]+price(before[i], first))
 	}
 	return least
 }
 
 // mayFollow reports whether a row may come next: a unit that was begun is ended first.
-func mayFollow(rows []Wire, done, last, next int) bool {
+func mayFollow(rows []*Wire, done, last, next int) bool {
 	unit := rows[last].unit
 	if unit == "" || rows[next].unit == unit {
 		return true
@@ -71,7 +71,7 @@ func aroundUnits(r *rand.Rand, rows int) []ownWires {
 		groups[g].connector = fmt.Sprint("J", g)
 		units := 1 + r.IntN(2)
 		for i := range units*2 + r.IntN(rows-units*2+1) {
-			w := Wire{ID: fmt.Sprintf("W%d.%d", g, i), Type: string(rune('a' + r.IntN(5))), Method: "ink", Ink: []string{"black", "white"}[r.IntN(2)],
+			w := &Wire{ID: fmt.Sprintf("W%d.%d", g, i), Type: string(rune('a' + r.IntN(5))), Method: "ink", Ink: []string{"black", "white"}[r.IntN(2)],
 				HeightUM: int64(1 + r.IntN(2))}
 			if i < units*2 {
 				w.unit = fmt.Sprint("unit ", i/2)
@@ -88,7 +88,7 @@ func TestRowsAroundUnitsAreOrderedExactly(t *testing.T) {
 	for trial := range 1500 {
 		prices := [4]int{1 + r.IntN(30), 1 + r.IntN(30), 1 + r.IntN(30), 1 + r.IntN(30)}
 		h, groups := changeLine(prices), aroundUnits(r, 8)
-		between := func(a, b *Wire) int64 { return price(h, []Wire{*a, *b}, "") }
+		between := func(a, b *Wire) int64 { return price(h, []*Wire{a, b}, "") }
 		ordered, out := runOrder(h, groups)
 		want := cheapestBySets(between, groups)
 		require.Equal(t, want, out.cost, "case %d: %v", trial, groups)
@@ -109,14 +109,14 @@ func TestRowsAroundUnitsAreOrderedExactly(t *testing.T) {
 
 // TestAClassIsKeptForTheEnd runs a group whose first and last reels are given by its neighbours: both rows of the last reel wait for the end.
 func TestAClassIsKeptForTheEnd(t *testing.T) {
-	row := func(id, kind, ink, unit string) Wire {
-		return Wire{ID: id, Type: kind, Method: "ink", Ink: ink, HeightUM: 1, unit: unit}
+	row := func(id, kind, ink, unit string) *Wire {
+		return &Wire{ID: id, Type: kind, Method: "ink", Ink: ink, HeightUM: 1, unit: unit}
 	}
 	groups := []ownWires{
-		{connector: "J1", wires: []Wire{row("W1", "z", "black", "")}},
-		{connector: "J2", wires: []Wire{row("W2", "z", "black", ""), row("W3", "a", "black", ""), row("W4", "a", "white", ""),
+		{connector: "J1", wires: []*Wire{row("W1", "z", "black", "")}},
+		{connector: "J2", wires: []*Wire{row("W2", "z", "black", ""), row("W3", "a", "black", ""), row("W4", "a", "white", ""),
 			row("W5", "x", "black", "T1"), row("W6", "y", "black", "T1")}},
-		{connector: "J3", wires: []Wire{row("W7", "a", "white", "")}},
+		{connector: "J3", wires: []*Wire{row("W7", "a", "white", "")}},
 	}
 	ordered, out := runOrder(changeLine([4]int{30, 30, 5, 5}), groups)
 	require.EqualValues(t, 95, out.cost)

@@ -42,7 +42,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	p.Board = boardRow(h, trunk)
 	p.Routing = routingRows(h, trunk, p.Types, wires, cables)
 	p.Finder = foundRows(p.Routing)
-	groups, costs := runOrder(h, groupWires(rows, build))
+	groups, costs := runOrder(h, groupWires(rows, home, build))
 	problems = append(problems, p.run(h, groups, costs)...)
 	p.tellSubstitutes(wires)
 	p.Safety = safetyOf(h, lineRows(wires, cables), p.Types)
@@ -115,7 +115,7 @@ func groupRows(h *harness.Harness, groups []ownWires, trays []Tray, steps [][][]
 }
 
 // packetOf names the job, and lists the methods and inks that the rows of its cut lists use.
-func packetOf(h *harness.Harness, rows []Wire) Packet {
+func packetOf(h *harness.Harness, rows []*Wire) Packet {
 	job := h.Job
 	packet := Packet{
 		Number: job.Number, Title: job.Title, Part: job.Part, Revision: job.Revision, Supersedes: job.Supersedes,

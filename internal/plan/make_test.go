@@ -103,7 +103,7 @@ func made(t require.TestingT, h *harness.Harness) Plan {
 func TestMakePlansASmallJob(t *testing.T) {
 	p := made(t, threeConnectors())
 	require.Equal(t, []string{"J2", "J1"}, []string{p.Groups[0].Connector, p.Groups[1].Connector}, "homes by board order; P1 and X9 own nothing")
-	require.Equal(t, []string{"W1", "W2", "W10", "W9"}, wireIDs(p.Wires))
+	require.Equal(t, []string{"W1", "W2", "W10", "W9"}, idsOf(p.Wires))
 	require.Equal(t, []GroupTray{{"0041", "J2/0041"}, {"0042", "J2/0042"}, {"0043", "J2/0043"}}, p.Groups[0].Trays)
 	require.Equal(t, Changes{Reel: 2, Method: 1, Ink: 1, Loads: 6, Bound: 2, Proved: true, CostMS: 360_000, FloorMS: 360_000, Numbered: Numbered{3, 540_000}}, p.Changes)
 	require.Equal(t, []string{"laser", "ink"}, p.Packet.Method)
@@ -269,7 +269,7 @@ func TestSafetyFollowsTheWork(t *testing.T) {
 	}
 	h.Safety.Wordings = []harness.Wording{wording}
 	types := []WireType{{ID: "E", Insulation: "ETFE"}, {ID: "V", Insulation: "PVC"}, {ID: "U"}}
-	titles := func(wires ...Wire) string {
+	titles := func(wires ...*Wire) string {
 		var titles []string
 		page := safetyOf(h, wires, types)[0]
 		for i, block := range page.Blocks {
@@ -278,22 +278,22 @@ func TestSafetyFollowsTheWork(t *testing.T) {
 		}
 		return strings.Join(titles, " ")
 	}
-	require.Equal(t, "always", titles(Wire{Method: "sleeve"}, Wire{Method: "none"}))
-	require.Equal(t, "always marking ink", titles(Wire{Method: "ink"}))
-	require.Equal(t, "always marking laser", titles(Wire{Method: "laser", Type: "V"}))
-	require.Equal(t, "always marking laser fluoropolymer", titles(Wire{Method: "laser", Type: "E"}))
-	require.Equal(t, "always marking laser fluoropolymer", titles(Wire{Method: "laser", Type: "U"}), "an insulation not named may be one")
-	require.Equal(t, "always marking ink laser", titles(Wire{Method: "test first"}))
+	require.Equal(t, "always", titles(&Wire{Method: "sleeve"}, &Wire{Method: "none"}))
+	require.Equal(t, "always marking ink", titles(&Wire{Method: "ink"}))
+	require.Equal(t, "always marking laser", titles(&Wire{Method: "laser", Type: "V"}))
+	require.Equal(t, "always marking laser fluoropolymer", titles(&Wire{Method: "laser", Type: "E"}))
+	require.Equal(t, "always marking laser fluoropolymer", titles(&Wire{Method: "laser", Type: "U"}), "an insulation not named may be one")
+	require.Equal(t, "always marking ink laser", titles(&Wire{Method: "test first"}))
 	h.Safety.Ozone, h.Safety.Mercury, h.Safety.HighPotential = true, true, true
-	require.Equal(t, "always marking laser high potential", titles(Wire{Method: "laser", Type: "V"}))
-	require.Equal(t, "always marking ink ozone mercury high potential", titles(Wire{Method: "ink"}))
+	require.Equal(t, "always marking laser high potential", titles(&Wire{Method: "laser", Type: "V"}))
+	require.Equal(t, "always marking ink ozone mercury high potential", titles(&Wire{Method: "ink"}))
 	h.Line.Methods = []harness.Method{harness.MethodInk}
-	require.Equal(t, "always marking ink ozone mercury high potential", titles(Wire{Method: "test first"}))
-	page := safetyOf(h, []Wire{{Method: "laser", Type: "E"}, {Method: "laser", Type: "V"}, {Method: "ink"}}, types)[0]
+	require.Equal(t, "always marking ink ozone mercury high potential", titles(&Wire{Method: "test first"}))
+	page := safetyOf(h, []*Wire{{Method: "laser", Type: "E"}, {Method: "laser", Type: "V"}, {Method: "ink"}}, types)[0]
 	require.Equal(t, "2 of 3 on ", page.Blocks[3].Count)
 	require.Equal(t, "1 of 3 on ETFE", page.Blocks[4].Count)
 	require.Equal(t, []SafetySign{{Number: "W001", Shape: "warning", Title: "General warning sign"}}, page.Blocks[0].Signs)
-	unnamed := safetyOf(h, []Wire{{Method: "laser", Type: "U"}}, types)[0]
+	unnamed := safetyOf(h, []*Wire{{Method: "laser", Type: "U"}}, types)[0]
 	require.Equal(t, "", unnamed.Blocks[slices.IndexFunc(unnamed.Blocks, func(b SafetyBlock) bool { return b.Title == "fluoropolymer" })].Count)
 }
 

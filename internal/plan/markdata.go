@@ -66,20 +66,17 @@ func (p Plan) MarkData() []MarkedPiece {
 type markBook struct {
 	leading string
 	draft   bool
-	wires   map[string]Wire // cables among them, in the shape of wires
+	wires   map[string]*Wire // cables among them, in the shape of wires
 	groups  map[string]string
 	sleeves map[string][]Sleeve
 	stripBy map[string]string
 }
 
 func newMarkBook(p Plan) markBook {
-	b := markBook{leading: p.Packet.Leading, draft: p.Packet.Draft, wires: map[string]Wire{}, groups: map[string]string{},
+	b := markBook{leading: p.Packet.Leading, draft: p.Packet.Draft, wires: wiresByID(p.Wires), groups: map[string]string{},
 		sleeves: map[string][]Sleeve{}, stripBy: map[string]string{}}
-	for _, c := range p.Cables {
-		b.wires[c.ID] = asWire(c)
-	}
-	for _, w := range p.Wires {
-		b.wires[w.ID] = w
+	for i := range p.Cables {
+		b.wires[p.Cables[i].ID] = asWire(&p.Cables[i])
 	}
 	for _, t := range p.Trays {
 		b.groups[t.ID] = t.Group
@@ -106,7 +103,7 @@ func (b markBook) row(id, unit string) MarkedPiece {
 }
 
 // asWire is a cable as the data of the line gives it: what comes off its jacket stands for what is stripped.
-func asWire(c Cable) Wire {
+func asWire(c *Cable) *Wire {
 	end := func(e CableEnd) End { return End{At: e.At, StripUM: e.JacketOffUM, Legend: e.Legend} }
 	row := lineRow(c)
 	row.From, row.To, row.A, row.B = c.A.At, c.B.At, end(c.A), end(c.B)
@@ -124,7 +121,7 @@ func stripsOf(end End) []StripStep {
 	return []StripStep{}
 }
 
-func (b markBook) marks(w Wire) []DataMark {
+func (b markBook) marks(w *Wire) []DataMark {
 	rows := make([]DataMark, 0, len(w.Marks))
 	for _, mark := range w.Marks {
 		row := DataMark{Kind: "mark", End: mark.End, Text: mark.Text, Lines: mark.Lines, AtUM: mark.AtUM, LeadUM: fromLeading(w, mark, b.leading),

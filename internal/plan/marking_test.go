@@ -58,7 +58,7 @@ func TestNoMarkIsHiddenLostOrCrossed(t *testing.T) {
 		}
 		for _, c := range p.Cables {
 			if c.onLine() {
-				checkMarks(t, h, asWire(c), [2]units.Length{units.Length(c.A.JacketOffUM), units.Length(c.B.JacketOffUM)}, [2]units.Length{}, "full")
+				checkMarks(t, h, *asWire(&c), [2]units.Length{units.Length(c.A.JacketOffUM), units.Length(c.B.JacketOffUM)}, [2]units.Length{}, "full")
 			}
 		}
 		sleeves += len(p.Sleeves)
@@ -104,7 +104,7 @@ func checkMarks(t *rapid.T, h *harness.Harness, w Wire, off, covered [2]units.Le
 			}
 		}
 		last = at + width
-		lead := fromLeading(w, m, h.Line.Leading)
+		lead := fromLeading(&w, m, h.Line.Leading)
 		require.True(t, lead == m.AtUM || lead == w.CutUM-m.AtUM-m.WidthUM)
 		require.GreaterOrEqual(t, lead, int64(h.Line.Blind[0]), "the marker reaches it")
 		require.Equal(t, h.Line.Leading == "b" && (m.End == "" || h.Marks.Reads == "one way") || h.Marks.Reads == "from each end" && m.End == "b", m.Turned)

@@ -42,12 +42,18 @@ func unitLists(h *harness.Harness) [][]string {
 // cutsOf returns every piece of the job in the order of the run: list by list, group by group, wire by wire, and each wire
 // once for each unit of the list before the next wire.
 func cutsOf(groups []ownWires, lists [][]string) []cut {
-	var cuts []cut
+	pieces := 0
+	for _, list := range lists {
+		for _, group := range groups {
+			pieces += len(list) * len(group.wires)
+		}
+	}
+	cuts := make([]cut, 0, pieces)
 	for l, list := range lists {
 		for g, group := range groups {
-			for w := range group.wires {
+			for _, w := range group.wires {
 				for _, unit := range list {
-					cuts = append(cuts, cut{wire: &group.wires[w], group: g, list: l, unit: unit})
+					cuts = append(cuts, cut{wire: w, group: g, list: l, unit: unit})
 				}
 			}
 		}
@@ -140,7 +146,7 @@ func stepBefore(cuts []cut, i int) (kind StepKind, needed bool) {
 	case i == 0:
 		return StepSwitch, true // the reel that is on when the run starts
 	}
-	changed := cuts[i].position != cuts[i-1].position || !cuts[i].substitute.same(cuts[i-1].substitute) || settingOf(*cuts[i].wire) != settingOf(*cuts[i-1].wire)
+	changed := cuts[i].position != cuts[i-1].position || !cuts[i].substitute.same(cuts[i-1].substitute) || settingOf(cuts[i].wire) != settingOf(cuts[i-1].wire)
 	return StepSwitch, changed
 }
 

@@ -59,7 +59,7 @@ type hazard struct {
 // hazardsOf says what the job does. A type to be tested first may end up inked, and its sample is marked with the laser
 // where the line has one: it brings both, and is counted with neither. A laser-marked insulation that the job does not name
 // may be a fluoropolymer: it brings the fume, and is not counted.
-func hazardsOf(h *harness.Harness, wires []Wire, types []WireType) map[string]hazard {
+func hazardsOf(h *harness.Harness, wires []*Wire, types []WireType) map[string]hazard {
 	insulation := make(map[string]string, len(types))
 	for _, t := range types {
 		insulation[t.ID] = t.Insulation
@@ -96,7 +96,7 @@ func hazardsOf(h *harness.Harness, wires []Wire, types []WireType) map[string]ha
 }
 
 // safetyOf returns the safety page in each language of the job.
-func safetyOf(h *harness.Harness, wires []Wire, types []WireType) []Safety {
+func safetyOf(h *harness.Harness, wires []*Wire, types []WireType) []Safety {
 	hazards := hazardsOf(h, wires, types)
 	var pages []Safety
 	for _, w := range h.Safety.Wordings {

@@ -133,8 +133,7 @@ func countChanges(groups []ownWires) Changes {
 	var ink string
 	var height int64
 	for _, group := range groups {
-		for i := range group.wires {
-			wire := &group.wires[i]
+		for _, wire := range group.wires {
 			if before != nil {
 				changes.Reel += one(wire.Type != before.Type)
 				changes.Method += one(wire.Method != before.Method)

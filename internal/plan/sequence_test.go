@@ -44,7 +44,7 @@ func letterGroups(text string) []ownWires {
 	for g, letters := range strings.Fields(text) {
 		group := ownWires{connector: fmt.Sprint("J", g)}
 		for i, letter := range letters {
-			group.wires = append(group.wires, Wire{ID: fmt.Sprintf("W%d.%d", g, i), Type: string(letter), Method: "laser"})
+			group.wires = append(group.wires, &Wire{ID: fmt.Sprintf("W%d.%d", g, i), Type: string(letter), Method: "laser"})
 		}
 		groups = append(groups, group)
 	}
@@ -64,7 +64,7 @@ func changeLine(prices [4]int) *harness.Harness {
 }
 
 // price recounts what the stops of a pass cost: each its dearest change.
-func price(h *harness.Harness, rows []Wire, mounted string) int64 {
+func price(h *harness.Harness, rows []*Wire, mounted string) int64 {
 	times, cost := h.Line.ChangeTime, int64(0)
 	for i := range rows {
 		if i == 0 {
@@ -90,8 +90,8 @@ func price(h *harness.Harness, rows []Wire, mounted string) int64 {
 	return cost
 }
 
-func allRows(groups []ownWires) []Wire {
-	var rows []Wire
+func allRows(groups []ownWires) []*Wire {
+	var rows []*Wire
 	for _, group := range groups {
 		rows = append(rows, group.wires...)
 	}
@@ -101,13 +101,13 @@ func allRows(groups []ownWires) []Wire {
 // cheapestByTrial tries every order of the rows of every group in which units stay together.
 func cheapestByTrial(h *harness.Harness, groups []ownWires, mounted string) int64 {
 	type leg struct {
-		first, last Wire
+		first, last *Wire
 		cost        int64
 	}
 	before := []leg{}
 	for g, group := range groups {
 		var legs []leg
-		permute(group.wires, func(order []Wire) {
+		permute(group.wires, func(order []*Wire) {
 			if together(order) {
 				legs = append(legs, leg{order[0], order[len(order)-1], price(h, order, "")})
 			}
@@ -116,16 +116,16 @@ func cheapestByTrial(h *harness.Harness, groups []ownWires, mounted string) int6
 		for _, l := range legs {
 			cost := l.cost
 			if g == 0 {
-				cost += price(h, []Wire{l.first}, mounted)
+				cost += price(h, []*Wire{l.first}, mounted)
 			} else {
 				least := int64(1) << 60
 				for _, b := range before {
-					least = min(least, b.cost+price(h, []Wire{b.last, l.first}, ""))
+					least = min(least, b.cost+price(h, []*Wire{b.last, l.first}, ""))
 				}
 				cost += least
 			}
-			if known, found := best[stateOf(&l.last)]; !found || cost < known.cost {
-				best[stateOf(&l.last)] = leg{last: l.last, cost: cost}
+			if known, found := best[stateOf(l.last)]; !found || cost < known.cost {
+				best[stateOf(l.last)] = leg{last: l.last, cost: cost}
 			}
 		}
 		before = before[:0]
@@ -157,7 +157,7 @@ func permute[T any](items []T, visit func([]T)) {
 }
 
 // together reports whether the rows of each unit stand side by side.
-func together(rows []Wire) bool {
+func together(rows []*Wire) bool {
 	closed := map[string]bool{}
 	for i, row := range rows {
 		if i > 0 && row.unit == rows[i-1].unit {
@@ -195,7 +195,7 @@ func randomGroups(r *rand.Rand, most, types int) []ownWires {
 				size += r.IntN(3)
 			}
 			for range min(size, most-len(groups[g].wires)) {
-				w := Wire{ID: fmt.Sprintf("W%d.%d", g, len(groups[g].wires)), Type: string(rune('a' + r.IntN(types))), Method: "laser", HeightUM: int64(1 + r.IntN(2))}
+				w := &Wire{ID: fmt.Sprintf("W%d.%d", g, len(groups[g].wires)), Type: string(rune('a' + r.IntN(types))), Method: "laser", HeightUM: int64(1 + r.IntN(2))}
 				if r.IntN(2) == 0 {
 					w.Method, w.Ink = "ink", []string{"black", "white"}[r.IntN(2)]
 				}
@@ -259,7 +259,7 @@ func TestASearchThatIsCutShortSaysSo(t *testing.T) {
 }
 
 func TestTiesGoByMethodThenId(t *testing.T) {
-	wires := []Wire{
+	wires := []*Wire{
 		{ID: "W3", Type: "B10", Method: "laser"}, {ID: "W1", Type: "A1", Method: "ink", Ink: "black"},
 		{ID: "W2", Type: "B9", Method: "laser"}, {ID: "W4", Type: "C1", Method: "sleeve"}, {ID: "W5", Type: "D1", Method: "test first"},
 	}
@@ -267,7 +267,15 @@ func TestTiesGoByMethodThenId(t *testing.T) {
 	require.Equal(t, []string{"W2", "W3", "W1", "W5", "W4"}, wireIDs(ordered[0].wires))
 }
 
-func wireIDs(wires []Wire) []string {
+func idsOf(wires []Wire) []string {
+	rows := make([]*Wire, len(wires))
+	for i := range wires {
+		rows[i] = &wires[i]
+	}
+	return wireIDs(rows)
+}
+
+func wireIDs(wires []*Wire) []string {
 	var ids []string
 	for _, wire := range wires {
 		ids = append(ids, wire.ID)
@@ -276,11 +284,11 @@ func wireIDs(wires []Wire) []string {
 }
 
 func TestAKindMayPartOverASeam(t *testing.T) {
-	row := func(id, wireType, ink string) Wire { return Wire{ID: id, Type: wireType, Method: "ink", Ink: ink} }
+	row := func(id, wireType, ink string) *Wire { return &Wire{ID: id, Type: wireType, Method: "ink", Ink: ink} }
 	groups := []ownWires{
-		{connector: "J1", wires: []Wire{row("W1", "k", "A")}},
-		{connector: "J2", wires: []Wire{row("W2", "k", "A"), row("W3", "k", "B"), row("W4", "j", "A")}},
-		{connector: "J3", wires: []Wire{row("W5", "k", "B")}},
+		{connector: "J1", wires: []*Wire{row("W1", "k", "A")}},
+		{connector: "J2", wires: []*Wire{row("W2", "k", "A"), row("W3", "k", "B"), row("W4", "j", "A")}},
+		{connector: "J3", wires: []*Wire{row("W5", "k", "B")}},
 	}
 	ordered, out := runOrder(changeLine([4]int{40, 30, 5, 2}), groups)
 	require.Equal(t, []string{"W2", "W4", "W3"}, wireIDs(ordered[1].wires), "k runs first and last, since either seam is then free")
@@ -299,17 +307,17 @@ func TestALineWithOnePlaceCountsLoads(t *testing.T) {
 
 func TestChangesAreCountedOverSeams(t *testing.T) {
 	groups := []ownWires{
-		{wires: []Wire{{Type: "A", Method: "ink", Ink: "black", HeightUM: 1}, {Type: "B", Method: "laser", HeightUM: 2}}},
-		{wires: []Wire{{Type: "B", Method: "none"}, {Type: "A", Method: "ink", Ink: "white", HeightUM: 2}}},
+		{wires: []*Wire{{Type: "A", Method: "ink", Ink: "black", HeightUM: 1}, {Type: "B", Method: "laser", HeightUM: 2}}},
+		{wires: []*Wire{{Type: "B", Method: "none"}, {Type: "A", Method: "ink", Ink: "white", HeightUM: 2}}},
 	}
 	require.Equal(t, Changes{Reel: 2, Method: 3, Ink: 1, Height: 1}, countChanges(groups))
 }
 
 func TestPairsFollowEachOtherOnACommonReel(t *testing.T) {
-	var rows []Wire
+	var rows []*Wire
 	for _, p := range []string{"T1ab", "T2cd", "T3bc", "T4ab", "T5ab"} {
 		for i, letter := range p[2:] {
-			rows = append(rows, Wire{ID: fmt.Sprint(p[:2], ".", i+1), Type: string(letter), Method: "laser", unit: p[:2]})
+			rows = append(rows, &Wire{ID: fmt.Sprint(p[:2], ".", i+1), Type: string(letter), Method: "laser", unit: p[:2]})
 		}
 	}
 	ordered, _ := runOrder(changeLine([4]int{4, 3, 2, 1}), []ownWires{{connector: "J1", wires: rows}})
@@ -336,7 +344,7 @@ func TestMoreUnitsThanASearchHoldsAreStillOrdered(t *testing.T) {
 	group := ownWires{connector: "J1"}
 	for unit := range 80 {
 		for i, letter := range r.Perm(20)[:4] {
-			group.wires = append(group.wires, Wire{ID: fmt.Sprint("W", unit, ".", i), Type: string(rune('a' + letter)), Method: "laser", unit: fmt.Sprint(unit)})
+			group.wires = append(group.wires, &Wire{ID: fmt.Sprint("W", unit, ".", i), Type: string(rune('a' + letter)), Method: "laser", unit: fmt.Sprint(unit)})
 		}
 	}
 	ordered, out := runOrder(h, []ownWires{group})

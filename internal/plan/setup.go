@@ -181,7 +181,7 @@ func firstOff(c cut, leading string) FirstOff {
 	}
 	shown := map[string]bool{}
 	for i, mark := range marks {
-		row.StartsUM = append(row.StartsUM, fromLeading(*w, mark, row.From))
+		row.StartsUM = append(row.StartsUM, fromLeading(w, mark, row.From))
 		if i > 0 {
 			row.StepUM = max(row.StepUM, row.StartsUM[i]-row.StartsUM[i-1])
 		}
@@ -209,7 +209,7 @@ func (p *Plan) fillFirstStrips() {
 }
 
 // fromLeading returns where a mark begins, measured from the cut end that leaves the line first.
-func fromLeading(w Wire, mark Mark, leading string) int64 {
+func fromLeading(w *Wire, mark Mark, leading string) int64 {
 	if leading == "b" {
 		return w.CutUM - mark.AtUM - mark.WidthUM
 	}

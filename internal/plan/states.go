@@ -15,7 +15,7 @@ type setting struct {
 }
 
 // settingOf returns the setting of a wire.
-func settingOf(wire Wire) setting { return setting{wire.Method, wire.Ink, wire.HeightUM} }
+func settingOf(wire *Wire) setting { return setting{wire.Method, wire.Ink, wire.HeightUM} }
 
 // state is how the line is set for a row of the cut list: the reel that runs, and the marker.
 type state struct {
@@ -23,7 +23,7 @@ type state struct {
 	setting
 }
 
-func stateOf(wire *Wire) state { return state{wire.Type, settingOf(*wire)} }
+func stateOf(wire *Wire) state { return state{wire.Type, settingOf(wire)} }
 
 // part is one part of a state, which a change touches or leaves.
 type part uint8
@@ -91,8 +91,8 @@ type chart struct {
 func chartOf(costs ladder, groups []ownWires) *chart {
 	c := &chart{ladder: costs, point: map[state]int{}}
 	for _, group := range groups {
-		for i := range group.wires {
-			c.point[stateOf(&group.wires[i])] = 0
+		for _, w := range group.wires {
+			c.point[stateOf(w)] = 0
 		}
 	}
 	var all []state

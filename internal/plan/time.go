@@ -156,7 +156,7 @@ type Price struct {
 func homePolicies() []string { return []string{"end-a", "board-order", "fewest-changes"} }
 
 // pricesOf prices every policy for homes; that of the plan costs what its own run does.
-func (p *Plan) pricesOf(h *harness.Harness, build []string, rows []Wire) []Price {
+func (p *Plan) pricesOf(h *harness.Harness, build []string, rows []*Wire) []Price {
 	var prices []Price
 	for _, policy := range homePolicies() {
 		other := *h
@@ -174,12 +174,8 @@ func (p *Plan) pricesOf(h *harness.Harness, build []string, rows []Wire) []Price
 }
 
 // runAt returns the reel changes of one pass and the minutes of the whole run with other homes.
-func runAt(h *harness.Harness, home map[string]string, build []string, rows []Wire) (reel int, minutes int64) {
-	own := slices.Clone(rows)
-	for i := range own {
-		own[i].Home = home[own[i].ID]
-	}
-	groups, _ := cheapestPass(h, groupWires(own, build))
+func runAt(h *harness.Harness, home map[string]string, build []string, rows []*Wire) (reel int, minutes int64) {
+	groups, _ := cheapestPass(h, groupWires(rows, home, build))
 	cuts, _ := supplied(h, groups)
 	packed := pack(h, cuts, groups)
 	return countChanges(groups).Reel, timeOf(h, groups, cuts, packed.count(h)).Minutes
@@ -219,13 +215,13 @@ func numberedOf(h *harness.Harness, groups []ownWires) Numbered {
 	var before *Wire
 	for _, group := range groups {
 		rows := slices.Clone(group.wires)
-		slices.SortFunc(rows, func(a, b Wire) int { return naturalCompare(a.ID, b.ID) })
-		for i := range rows {
+		slices.SortFunc(rows, func(a, b *Wire) int { return naturalCompare(a.ID, b.ID) })
+		for _, row := range rows {
 			if before != nil {
-				n.Reel += one(before.Type != rows[i].Type)
-				n.CostMS += c.between(c.point[stateOf(before)], c.point[stateOf(&rows[i])])
+				n.Reel += one(before.Type != row.Type)
+				n.CostMS += c.between(c.point[stateOf(before)], c.point[stateOf(row)])
 			}
-			before = &rows[i]
+			before = row
 		}
 	}
 	return n

@@ -55,9 +55,9 @@ func pack(h *harness.Harness, cuts []cut, groups []ownWires) trayPacking {
 func unitRows(groups []ownWires) map[string][]*Wire {
 	rows := map[string][]*Wire{}
 	for _, group := range groups {
-		for i := range group.wires {
-			if unit := group.wires[i].unit; unit != "" {
-				rows[unit] = append(rows[unit], &group.wires[i])
+		for _, w := range group.wires {
+			if w.unit != "" {
+				rows[w.unit] = append(rows[w.unit], w)
 			}
 		}
 	}
@@ -182,7 +182,7 @@ func trayOf(trays [][]*Wire, wire *Wire) int {
 
 // nextOperation says where a tray goes: "crimp bench, then board FB-210 at N1". Without a bench end, and without a cable to
 // take the jacket off, it goes straight to the board.
-func nextOperation(spoken words.Words, wires []Wire, board, node string) string {
+func nextOperation(spoken words.Words, wires []*Wire, board, node string) string {
 	place := strings.TrimSpace(spoken.Say("next.board", "board", board))
 	if node != "" {
 		place += spoken.Say("next.at", "node", node)
@@ -219,9 +219,5 @@ func namedRows(rows []*Wire) string {
 	if len(rows) == 1 {
 		return rows[0].ID
 	}
-	var all []Wire
-	for _, w := range rows {
-		all = append(all, *w)
-	}
-	return contentsOf(all) + " that stay together"
+	return contentsOf(rows) + " that stay together"
 }
