@@ -3,7 +3,6 @@ package plan
 import (
 	"crypto/sha256"
 	"encoding/binary"
-	"encoding/json"
 	"fmt"
 	"strconv"
 )
@@ -68,8 +67,8 @@ func (c Code) KeyIn() string {
 	return short + "/" + strconv.Itoa(c.Unit)
 }
 
-// MarshalJSON writes the string form.
-func (c Code) MarshalJSON() ([]byte, error) { return json.Marshal(c.String()) }
+// MarshalText writes the string form.
+func (c Code) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
 
 // ContentOf returns the content digits of a record: the first 8 bytes of its SHA-256, big-endian, mod 10^11.
 func ContentOf(record string) uint64 {

@@ -3,7 +3,6 @@ package plan
 import (
 	"crypto/sha256"
 	"encoding/binary"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"slices"
@@ -78,17 +77,13 @@ func digitsOnly(text string) bool {
 	return strings.Trim(text, "0123456789") == ""
 }
 
-// UnmarshalJSON reads the string form; an empty string is no code.
-func (c *Code) UnmarshalJSON(data []byte) error {
-	var text string
-	if err := json.Unmarshal(data, &text); err != nil {
-		return err
-	}
-	if text == "" {
+// UnmarshalText reads the string form; an empty text is no code.
+func (c *Code) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
 		*c = Code{}
 		return nil
 	}
-	code, err := ParseCode(text)
+	code, err := ParseCode(string(text))
 	if err != nil {
 		return fmt.Errorf("code %q: %w", text, err)
 	}

@@ -6,9 +6,11 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"io"
 	"maps"
 	"reflect"
 	"slices"
+	"strings"
 
 	"loomleaf/internal/words"
 )
@@ -33,15 +35,57 @@ func (p Plan) JSON() ([]byte, error) {
 func contentOf(p Plan) (string, error) {
 	p.Packet.Content = ""
 	p.Problems = nil
-	canonical, err := json.Marshal(struct {
-		Format int  `json:"format"`
-		Plan   Plan `json:"plan"`
-	}{contentFormat, p})
-	if err != nil {
+	hash := sha256.New()
+	fmt.Fprintf(hash, `{"format":%d,"plan":`, contentFormat)
+	if err := compact(hash, &p); err != nil {
 		return "", err
 	}
-	sum := sha256.Sum256(canonical)
-	return hex.EncodeToString(sum[:]), nil
+	hash.Write([]byte("}"))
+	return hex.EncodeToString(hash.Sum(nil)), nil
+}
+
+// compact writes the published form of a plan without blanks, as json.Marshal does, but row by row: that of a long plan is never in
+// memory as a whole.
+func compact(out io.Writer, p *Plan) error {
+	var row bytes.Buffer
+	rows := json.NewEncoder(&row)
+	write := func(before string, value any) error {
+		row.Reset()
+		row.WriteString(before)
+		if err := rows.Encode(value); err != nil {
+			return err
+		}
+		_, err := out.Write(bytes.TrimSuffix(row.Bytes(), []byte("\n")))
+		return err
+	}
+	plan, mark := reflect.ValueOf(p).Elem(), "{"
+	for i := range plan.NumField() {
+		field := plan.Field(i)
+		name, option, _ := strings.Cut(plan.Type().Field(i).Tag.Get("json"), ",")
+		if option == "omitempty" && (field.Kind() == reflect.Slice && field.Len() == 0 || field.Kind() == reflect.Pointer && field.IsNil()) {
+			continue
+		}
+		key := mark + `"` + name + `":`
+		mark = ","
+		if field.Kind() != reflect.Slice || field.Len() == 0 {
+			if err := write(key, field.Addr().Interface()); err != nil {
+				return err
+			}
+			continue
+		}
+		before := key + "["
+		for k := range field.Len() {
+			if err := write(before, field.Index(k).Addr().Interface()); err != nil {
+				return err
+			}
+			before = ","
+		}
+		if _, err := io.WriteString(out, "]"); err != nil {
+			return err
+		}
+	}
+	_, err := io.WriteString(out, "}")
+	return err
 }
 
 // wordingHash returns the SHA-256 of the texts that the shop has written, in 64 hex digits; "" where it has written none.

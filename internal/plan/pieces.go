@@ -28,7 +28,7 @@ func (c cut) wireType() string {
 }
 
 // state is how the line is set for a piece.
-func (c cut) state() state { return state{c.wireType(), settingOf(*c.wire)} }
+func (c cut) state() state { return state{c.wireType(), settingOf(c.wire)} }
 
 // unitLists splits the units of the job into cut lists. Units cut one by one have a list each, since each is a pass of its own.
 func unitLists(h *harness.Harness) [][]string {

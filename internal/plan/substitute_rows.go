@@ -103,7 +103,7 @@ func (p *Plan) tellSubstitutes(wires []Wire) {
 			for _, s := range w.Substitutes {
 				w.Code.Words += fmt.Sprintf(", unit %s from SUBSTITUTE %s in place of %s", s.Unit, s.Type, s.For)
 			}
-			w.Code.Content = ContentOf(wireRecord(p.Packet, types[w.Type], *w))
+			w.Code.Content = ContentOf(wireRecord(p.Packet, types[w.Type], w))
 			codes[w.ID] = w.Code
 			p.weighTrays(w, types)
 		}
