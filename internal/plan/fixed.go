@@ -2,7 +2,7 @@ package plan
 
 import "slices"
 
-// mostStandings is how many standings the searches of a whole pass may keep in their layers, by group with units.
+// mostStandings is how many standings the searches of a whole pass may keep in their layers.
 const mostStandings = 4_000_000
 
 // pass is a pass over groups in their order: what it costs to enter and to leave each group by each of its places.
@@ -32,13 +32,13 @@ func (c *chart) run(courses []course, mounted string) pass {
 	return p
 }
 
-// searchWidth shares the standings among the groups with units.
+// searchWidth shares the standings among the layers of all groups with units.
 func searchWidth(courses []course) int {
-	searched := 1
+	layers := 1
 	for i := range courses {
-		searched += one(courses[i].items != nil)
+		layers += len(courses[i].items)
 	}
-	return min(max(mostStandings/searched/mostItems, 50), 5000)
+	return min(max(mostStandings/layers, 50), 5000)
 }
 
 // begin returns what it costs to start the pass at each place: a reel change where another reel is on. The marker is set anew in

@@ -76,7 +76,7 @@ type wirePlanner struct {
 	laid    map[string]string          // by wire, in words
 	cores   map[string][]*harness.Wire // by cable, in the order of its type
 	cables  map[string]cableLength     // of the cables planned so far
-	ways    []wayOf                    // of the wires planned so far
+	ways    []wayOf                    // of the wires planned so far that are kept apart from others
 	long    []string                   // wires and cables whose first legend is longer than the line marks
 }
 
@@ -86,7 +86,9 @@ func (p *wirePlanner) row(w *harness.Wire) (Wire, problem.List) {
 	if problems.Errors() > 0 {
 		return Wire{}, problems
 	}
-	p.ways = append(p.ways, wayOf{w, length.way.used()})
+	if w.Separation != "" {
+		p.ways = append(p.ways, wayOf{w, length.way.used()})
+	}
 	row := Wire{
 		ID: w.ID, Type: w.Type, Cable: w.Cable, Core: w.Core, Twist: p.twists[w.ID], Laid: p.laid[w.ID], Supply: string(supplyOf(w.Supply)),
 		Separation: w.Separation, From: w.A.Written(), To: w.B.Written(),
