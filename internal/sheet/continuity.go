@@ -133,7 +133,7 @@ func (g *table) highPotential(c *plan.Continuity) {
 // group prints the rows of one connector, and what else becomes of its cavities; closing is the height of what follows the rows.
 func (g *table) group(group plan.ContinuityGroup, closing page.Pt) {
 	rows := g.netsOf(group)
-	first := mm(10)
+	first := mm(10) + closing
 	if heights := g.heights(rows); len(rows) > 0 {
 		first = heights[0] + follow(heights, 0, closing)
 	}

@@ -30,9 +30,11 @@ func (c *cutList) subject() string {
 // columnHeads prints the heads from base line y on, and returns the lowest base line.
 func (c *cutList) columnHeads(y page.Pt) page.Pt {
 	col, s := c.columns, bold(9)
-	c.text(live.X, y, s, col.ends[0].legend-mm(4)-live.X, c.say("cutlist.tray_of_unit", "tray", c.group.Connector))
-	c.arrow(col.ends[0].legend-mm10(12), y-mm10(12))
-	c.text(col.ends[0].legend, y, regular(9), col.code-col.ends[0].legend, c.say("cutlist.home_end", "connector", c.group.Connector))
+	tray := c.say("cutlist.tray_of_unit", "tray", c.group.Connector)
+	home := max(col.ends[0].legend, live.X+c.width(s, tray)+mm(4)) // over the legends, unless the words before reach there
+	c.text(live.X, y, s, home-mm(4)-live.X, tray)
+	c.arrow(home-mm10(12), y-mm10(12))
+	c.text(home, y, regular(9), col.code-col.ends[0].legend, c.say("cutlist.home_end", "connector", c.group.Connector))
 	lines := c.serialLines()
 	middle := y + lines*headPitch()
 	low := middle + headPitch()

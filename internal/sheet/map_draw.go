@@ -263,15 +263,15 @@ func (b *boardMap) keyPage(tiles []mapTile) {
 // the nodes the connectors stand alone, and where they find no room either, the tiles.
 func (b *boardMap) overview(whole mapTile, tiles []mapTile) {
 	var signs []page.Rect
-	strokes := b.strokesOf(&whole)
+	strokes, taken := b.strokesOf(&whole), b.signsOf(&whole)
 	for _, t := range tiles {
 		low, high := whole.at(t.left, t.low), whole.at(t.left+t.width, t.low+t.high)
 		strokes = append(strokes, stroke{low, point{high.x, low.y}}, stroke{low, point{low.x, high.y}}, stroke{high, point{high.x, low.y}}, stroke{high, point{low.x, high.y}})
 		if t.last[1] { // letters of the columns above, numbers of the rows on the left
-			signs = append(signs, b.tileWord(point{(low.x + high.x) / 2, high.y - mm(3)}, strings.TrimRight(t.name, "0123456789")))
+			signs = append(signs, b.tileWord(point{(low.x + high.x) / 2, high.y - mm(3)}, point{0, -mm(2)}, strings.TrimRight(t.name, "0123456789"), taken))
 		}
 		if t.column == 0 {
-			signs = append(signs, b.tileWord(point{low.x - mm(5), (low.y+high.y)/2 + mm(2)}, fmt.Sprint(t.row+1)))
+			signs = append(signs, b.tileWord(point{low.x - mm(5), (low.y+high.y)/2 + mm(2)}, point{0, mm(2)}, fmt.Sprint(t.row+1), taken))
 		}
 	}
 	for _, nodes := range []bool{true, false} {
@@ -299,11 +299,25 @@ func (b *boardMap) overview(whole mapTile, tiles []mapTile) {
 	}
 }
 
-// tileWord prints the letter of a column or the number of a row around a place, and returns the room that it takes.
-func (b *boardMap) tileWord(at point, word string) page.Rect {
-	width := b.width(monoBold(14), word)
+// tileWord prints the letter of a column or the number of a row around a place, or as few steps from it as no sign takes, and returns the
+// room that it takes.
+func (b *boardMap) tileWord(at, step point, word string, taken []page.Rect) page.Rect {
+	const most = 20 // steps; then it stands where it belongs
+	width, first := b.width(monoBold(14), word), at
+	room := func() page.Rect { return page.Rect{X: at.x - width/2, Y: at.y - mm(4), W: width, H: mm(5)} }
+	for tries := 0; slices.ContainsFunc(taken, func(r page.Rect) bool { return meet(room(), r) }); tries++ {
+		if at.x, at.y = at.x+step.x, at.y+step.y; tries == most {
+			at = first
+			break
+		}
+	}
 	b.centre(at.x, at.y, monoBold(14), width, word)
-	return page.Rect{X: at.x - width/2, Y: at.y - mm(4), W: width, H: mm(5)}
+	return room()
+}
+
+// meet reports whether two rectangles share room.
+func meet(a, b page.Rect) bool {
+	return a.X < b.X+b.W && b.X < a.X+a.W && a.Y < b.Y+b.H && b.Y < a.Y+a.H
 }
 
 // idLabels returns the ids of connectors, splices and terminals, and of the nodes where they are wanted.

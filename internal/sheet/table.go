@@ -45,6 +45,7 @@ type lastRow struct {
 	begins int // items of the page before it
 	pages  int // of the table before its page
 	before int // rows of its page above it
+	ends   int // items of the page with it
 	list   string
 	number int // in its list
 }
@@ -280,6 +281,7 @@ func (g *table) row(row gridRow, follow page.Pt) {
 	g.flow(g.x[0], base+gridPitch*page.Pt(lines), live.X+live.W-g.x[0], gridPitch, row.notes...)
 	g.y = top + height
 	g.across(live.X, live.X+live.W, g.y, rowRule)
+	g.last.ends = len(g.items)
 	g.at = problem.Place{}
 }
 
@@ -298,8 +300,8 @@ func (g *table) needWithRow(height page.Pt) {
 		return
 	}
 	last := g.last
-	if last.before == 0 || last.pages != len(g.pages) {
-		g.turn() // its only row stays where it is
+	if last.before == 0 || last.pages != len(g.pages) || last.ends != len(g.items) {
+		g.turn() // its only row stays where it is, and one that more is printed under
 		return
 	}
 	g.items = g.items[:last.begins]
