@@ -63,8 +63,8 @@ func (r *rules) breaks() {
 			}
 		}
 		least := min(3, len(l.all))
-		if len(l.all) == 4 {
-			least = 2 // two and two: the last page holds two
+		if len(l.all) == 4 || len(l.all) == 3 && l.pages[0].Sheet == "cutlist" {
+			least = len(l.all) - 2 // the last page holds two, and loads stand between the rows of a cut list
 		}
 		if first := l.rows[0]; len(first) < least && heightOf(l.all[:least]) < keptMost() {
 			r.report(l.pages[0], "%d rows of %q stand with their heading, of %d", len(first), name, len(l.all))

@@ -75,7 +75,7 @@ func printFaults() []pageFault {
 		{"a box too small for gloves", "pins/J1/0040/1", added(square(50000, 71000, 5000)), "a box of 14.17 pt"},
 		{"boxes too close", "cover/1", added(square(50000, 70000, 5000), square(51700, 70000, 5000)), "two boxes are 2.83 and"},
 		{"text on a black bar", "cover/1", added(page.Box{Rect: page.Rect{X: 30000, Y: 68000, W: 9000, H: 2000}, Filled: true}, idText(31000, 69500, 9*page.Point, "ATTENTION")), `"ATTENTION" stands on black`},
-		{"text on a black shape", "map/1", added(page.Path{Points: [][2]page.Pt{{30000, 68000}, {39000, 68000}, {39000, 70000}}, Filled: true}, idText(31000, 69500, 9*page.Point, "N9")), `"N9" stands on black`},
+		{"text on a black shape", "map/1", added(page.Path{Points: [][2]page.Pt{{30000, 68000}, {39000, 68000}, {39000, 70000}}, Filled: true}, idText(36500, 69000, 9*page.Point, "N9")), `"N9" stands on black`},
 		{"a line through text", "kit/1", func(pg *page.Page) {
 			y := pg.Rows[0].Y + page.MM(4000)
 			added(page.Rule{X1: pg.Live.X, X2: pg.Live.X + pg.Live.W, Y1: y, Y2: y, Weight: 50})(pg)

@@ -14,19 +14,18 @@ func (r *rules) margins(pg page.Page, document page.Document) {
 	}
 }
 
-// black asks that no text stands on black, and that no two outlines cut each other. In a drawing shapes may cross, names never lie on
-// black.
+// black asks that no text stands on black, on a page or in a drawing.
 func (r *rules) black(pg page.Page) {
-	var black []page.Rect
+	var shapes [][][2]page.Pt
 	for _, item := range pg.Items() {
 		switch i := item.(type) {
 		case page.Box:
 			if i.Filled {
-				black = append(black, i.Rect)
+				shapes = append(shapes, [][2]page.Pt{{i.X, i.Y}, {i.X + i.W, i.Y}, {i.X + i.W, i.Y + i.H}, {i.X, i.Y + i.H}})
 			}
 		case page.Path:
 			if i.Filled {
-				black = append(black, page.Extent(i, r.metrics))
+				shapes = append(shapes, i.Points)
 			}
 		}
 	}
@@ -36,17 +35,37 @@ func (r *rules) black(pg page.Page) {
 			continue
 		}
 		at := page.Extent(text, r.metrics)
-		for _, b := range black {
-			if over(at, b, 0) {
+		for _, shape := range shapes {
+			if blackens(shape, at) {
 				r.report(pg, "%q stands on black", text.String)
 			}
 		}
 	}
 }
 
-// over reports whether two rectangles share more than a margin.
-func over(a, b page.Rect, margin page.Pt) bool {
-	return a.X+margin < b.X+b.W && b.X+margin < a.X+a.W && a.Y+margin < b.Y+b.H && b.Y+margin < a.Y+a.H
+// blackens reports whether a shape holds one of some points of a rectangle, a few to each side.
+func blackens(shape [][2]page.Pt, at page.Rect) bool {
+	const few = 8
+	for i := range page.Pt(few) {
+		for k := range page.Pt(few) {
+			if inside(shape, at.X+at.W*(2*i+1)/(2*few), at.Y+at.H*(2*k+1)/(2*few)) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// inside reports whether a point lies in a polygon: a line from it to the right crosses an odd number of edges.
+func inside(shape [][2]page.Pt, x, y page.Pt) bool {
+	odd := false
+	for i, a := range shape {
+		b := shape[(i+1)%len(shape)]
+		if (a[1] > y) != (b[1] > y) && x < a[0]+(b[0]-a[0])*(y-a[1])/(b[1]-a[1]) {
+			odd = !odd
+		}
+	}
+	return odd
 }
 
 // symbols asks that a module of every symbol is a whole number of dots at 300 and 600 to the inch, and 3 dots at 300 at least.

@@ -240,6 +240,12 @@ func (r *rules) everyThingOnce() {
 			}
 		}
 	}
+	if r.plan.Packet.Draft { // nothing of it can be scanned
+		if len(count) > 0 {
+			r.found = append(r.found, fmt.Sprintf("a draft has the symbols %v", sortedKeys(count)))
+		}
+		return
+	}
 	cores := map[string]bool{}
 	for _, w := range r.plan.Wires {
 		cores[w.ID] = w.Cable != ""

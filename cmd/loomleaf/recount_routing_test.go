@@ -112,7 +112,7 @@ func (r *recount) laidFinished(p *paper, w word, row plan.LengthRow) {
 func (r *recount) laidRow(p *paper, w word, way []string, wire plan.Wire) {
 	ends := map[string]bool{}
 	for _, o := range p.where(func(o word) bool {
-		return o.is("Go-Mono", 11) && o.left > w.left && o.top > w.top-6 && o.top < w.top+30
+		return o.is("Go-Mono", 11) && o.left > w.left-3 && o.top > w.top-6 && o.top < w.top+30
 	}) {
 		ends[o.text] = true
 	}
