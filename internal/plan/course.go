@@ -14,6 +14,7 @@ type course struct {
 	splits []split // how items without units may be parted
 	fixed  []visit // the walk, where it is given; nil where it is free
 	rough  bool    // the walk is given since there are too many items to search
+	beyond int64   // cost of the units that items stand for besides themselves
 	least  int64   // cost of the cheapest walk over the points
 	parted []bool  // by rung: the points fall into several classes
 }
@@ -69,7 +70,9 @@ func (c *chart) courseOf(wires []*Wire) course {
 		}
 		k.units = append(k.units, u)
 	}
-	if k.items = c.itemsOf(&k); len(k.items) > mostItems {
+	k.items = c.itemsOf(&k)
+	k.beyond = k.stoodFor()
+	if len(k.items) > mostItems {
 		k.fixed, k.rough = c.nearest(&k), true
 	}
 	k.splits = c.splitsOf(&k)
@@ -126,8 +129,8 @@ func (c *chart) again(first, last int, parted []bool) int64 {
 	return cost
 }
 
-// itemsOf returns what a walk over a group with units visits. Two units over the same two points lead there and back at no cost, so
-// that one stands for any odd number of them, and two for any even number; plain rows are taken up where a walk touches their
+// itemsOf returns what a walk over a group with units visits. Two units over the same two points lead there and back, so that one
+// stands for any odd number of them, and two for any even number: the others cost what is in them wherever they stand; plain rows are taken up where a walk touches their
 // point. Units over the same three points, between any two of which the way costs the same, come in threes and twos.
 func (c *chart) itemsOf(k *course) []item {
 	if len(k.units) == 0 {
@@ -168,6 +171,21 @@ func (c *chart) standIns(k *course, i item) int {
 		return 2 + n%2
 	}
 	return n
+}
+
+// stoodFor returns the cost of the units that no item is visited for: each takes its cheapest walk, wherever it stands.
+func (k *course) stoodFor() int64 {
+	var cost int64
+	for at := range k.items {
+		i := &k.items[at]
+		if first := slices.IndexFunc(k.items, func(other item) bool { return slices.Equal(other.at, i.at) }); first == at && i.alike != nil {
+			cost += int64(len(i.alike)) * i.least
+		}
+		if i.alike != nil {
+			cost -= i.least
+		}
+	}
+	return cost
 }
 
 // even reports whether the way over an item costs the same between any two of its points.

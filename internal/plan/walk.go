@@ -77,7 +77,7 @@ func (c *chart) pass(k *course, entry []int64, width int) (exit []int64, exact b
 		for i := range exit {
 			exit[i] = noWay
 		}
-		exit[k.fixed[len(k.fixed)-1].last] = entry[k.fixed[0].first] + c.given(k)
+		exit[k.fixed[len(k.fixed)-1].last] = entry[k.fixed[0].first] + c.given(k) + k.beyond
 		return exit, !k.rough
 	case k.items != nil:
 		layers, exact := c.search(k, entry, width)
@@ -85,7 +85,7 @@ func (c *chart) pass(k *course, entry []int64, width int) (exit []int64, exact b
 			exit[i] = noWay
 		}
 		for _, n := range layers[len(layers)-1] {
-			exit[n.last] = min(exit[n.last], n.cost)
+			exit[n.last] = min(exit[n.last], n.cost+k.beyond)
 		}
 		return exit, exact
 	case len(k.points) == 1:
