@@ -21,6 +21,9 @@ import (
 // fileLimit is more than any job; it keeps a device or a wrong file from filling the memory.
 const fileLimit = 64 << 20
 
+// besideLimit is the same for a file that the job names: it may be an earlier plan, and one byte more shows that it is too large.
+const besideLimit = job.KeptLimit + 1
+
 // problemFlags are the flags of every command that reads jobs.
 type problemFlags struct {
 	All bool `help:"Print every problem, however many there are."`
@@ -177,7 +180,7 @@ func opener(folder string) func(string) ([]byte, error) {
 			return nil, err
 		}
 		defer file.Close()
-		return readRegular(file)
+		return readRegular(file, besideLimit)
 	}
 }
 
@@ -190,11 +193,11 @@ func readFile(name string) ([]byte, error) {
 		return nil, err
 	}
 	defer file.Close()
-	return readRegular(file)
+	return readRegular(file, fileLimit)
 }
 
-// readRegular refuses folders and devices, and stops at the limit.
-func readRegular(file *os.File) ([]byte, error) {
+// readRegular refuses folders and devices, and stops at a limit in bytes.
+func readRegular(file *os.File, limit int64) ([]byte, error) {
 	info, err := file.Stat()
 	if err != nil {
 		return nil, err
@@ -202,7 +205,7 @@ func readRegular(file *os.File) ([]byte, error) {
 	if !info.Mode().IsRegular() {
 		return nil, errors.New("it is not a file of text")
 	}
-	return io.ReadAll(io.LimitReader(file, fileLimit))
+	return io.ReadAll(io.LimitReader(file, limit))
 }
 
 // cause returns what went wrong without the name of the call and the path around it.

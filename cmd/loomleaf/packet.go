@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -65,6 +66,7 @@ func (l labelFlags) check(stock plan.Stock) error {
 type laid struct {
 	plan   plan.Plan
 	packet sheet.Packet
+	read   []string // names of the files that it was read from
 }
 
 // Run reads, plans and lays every job before it writes the first file.
@@ -89,6 +91,11 @@ func (c packetCommand) Run(s streams) error {
 	outputs, err := c.outputs(all, p)
 	if err != nil {
 		return err
+	}
+	for _, one := range all {
+		if err := refuseOverwriting(c.Out, outputs, one.read); err != nil {
+			return err
+		}
 	}
 	if err := writeAll(realDisk{}, c.Out, outputs); err != nil {
 		return err
@@ -123,7 +130,7 @@ func layLabels(s streams, name, paper string, labels labelFlags, flags problemFl
 		}
 		return laid{}, cmp.Or(err, problemsFound())
 	}
-	return laid{plan: p, packet: packet}, err
+	return laid{plan: p, packet: packet, read: slices.Sorted(maps.Keys(text))}, err
 }
 
 func isUnreleased(err error) bool {

@@ -52,6 +52,7 @@ func writePlan(w io.Writer, p plan.Plan) error {
 	fmt.Fprintf(table, "%s rev %s  %s  %s\n", p.Packet.Number, p.Packet.Revision, p.Packet.Part, p.Packet.Title)
 	fmt.Fprintf(table, "units %s\n", strings.Join(p.Packet.Units, ", "))
 	fmt.Fprintf(table, "%s\n", changesInWords(p.Changes))
+	writeKept(table, p.Kept)
 	for _, g := range p.Groups {
 		writeGroup(table, p, g)
 	}

@@ -49,7 +49,13 @@ func jobText(t *testing.T, name string) []byte {
 // made runs a job text through every stage; errors of any stage fail the test.
 func made(t *testing.T, name string, text []byte) demo {
 	t.Helper()
-	in := job.Input{Name: "job.toml", Text: text, Open: opener(filepath.Join(jobFolder, name))}
+	return madeWith(t, text, opener(filepath.Join(jobFolder, name)))
+}
+
+// madeWith makes a demo from a text, and the files beside it as they are opened.
+func madeWith(t *testing.T, text []byte, open func(string) ([]byte, error)) demo {
+	t.Helper()
+	in := job.Input{Name: "job.toml", Text: text, Open: open}
 	h, found, _ := job.Read(in, templates.Files)
 	requireNoErrors(t, found)
 	p, more := plan.Make(h, found)

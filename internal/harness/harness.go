@@ -174,6 +174,8 @@ type Policy struct {
 	Reels       string       // in which order reels of a type are used: "fullest first", "emptiest first" or "listed"
 	Remnant     units.Length // a shorter end of a reel is scrap
 	GivenBeyond units.Length // a given length that is longer than the board asks for by more than this is warned about
+	Keep        string       // path of the plan that is kept to; "" for none
+	Kept        *KeptPlan    // what it says; nil for none
 }
 
 // Allowance is the [allowance] table.

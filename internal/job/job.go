@@ -42,6 +42,8 @@ func Read(in Input, templates fs.FS) (*harness.Harness, problem.List, problem.So
 	if in.Printable != nil {
 		found = append(found, merged.unprintables(in.Printable)...)
 	}
+	kept, more := loadKept(in, merged, sources)
+	found = append(found, more...)
 	own, more := loadWordings(in, merged, sources)
 	found = append(found, more...)
 	texts, more := loadOwn(in, sources)
@@ -49,6 +51,8 @@ func Read(in Input, templates fs.FS) (*harness.Harness, problem.List, problem.So
 		return nil, found.Sorted(), sources
 	}
 	h, more := read(merged, built, append(own, texts.safety...))
+	h.Policy.Kept = kept
+	found = append(found, checkKept(h)...)
 	if found = append(found, more...).Sorted(); found.Errors() > 0 {
 		return nil, found, sources
 	}

@@ -139,7 +139,7 @@ measured_ozone = [{ what = "air", ppm = 0.05, by = "UV lead", on = 2026-11-02, a
 
 // elsewhere lists keys that stand in no full job: those that name other files, and a contact that no terminal takes.
 func elsewhere() []string {
-	return []string{"job.wires", "paper.leave_out", "paper.sides", "safety.wording", "cable.a.pigtail.contact", "cable.b.pigtail.contact"}
+	return []string{"job.wires", "policy.keep", "paper.leave_out", "paper.sides", "safety.wording", "cable.a.pigtail.contact", "cable.b.pigtail.contact"}
 }
 
 // fullJobs are jobs without errors in which, together, every key stands that can do without.

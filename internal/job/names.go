@@ -19,6 +19,7 @@ const (
 	includeMissing    = "include-missing"
 	includeLoop       = "include-loop"
 	includeNested     = "include-nested"
+	badPlan           = "bad-plan"
 	doubledInclude    = "doubled-include"
 	doubledKey        = "doubled-key"
 
@@ -85,6 +86,8 @@ const (
 	unknownHome        = "unknown-home"
 	unknownReel        = "unknown-reel"
 	chainedTwice       = "chained-twice"
+	otherPlan          = "other-plan"
+	nothingKept        = "nothing-kept"
 	stockOverlaps      = "stock-does-not-fit"
 	homeElsewhere      = "home-elsewhere"
 	undrawnCavity      = "undrawn-cavity"

@@ -25,6 +25,7 @@ func readPolicy(h *harness.Harness, t *table) {
 	p.GivenBeyond = t.length("given_beyond", notNegative)
 	p.Units = t.word("units", "together", "one by one")
 	p.Batch, _ = t.whole("batch", 1, mostBatch)
+	p.Keep = t.name("keep")
 	p.Origin = t.done()
 }
 

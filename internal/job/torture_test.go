@@ -33,6 +33,7 @@ func notInTorture() map[string]string {
 		"job.serials":           "a job gives serials or a quantity, and this one a quantity; the other demo jobs give serials",
 		"line.mounted":          "a run that starts with a reel on loads one reel less; this packet shows the first load",
 		"policy.chains":         "where the order of the groups is free; here the board sets it",
+		"policy.keep":           "the job has no earlier plan",
 		"safety.deference":      "the shop's own lines take the place of those that every other page shows; shown in testdata/bad",
 		"paper.sides":           "two-sided paper is tested with every demo job; torture prints on one",
 		"paper.leave_out":       "the job of every construct prints every sheet; tested with the small demo job",

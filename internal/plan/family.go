@@ -59,8 +59,8 @@ func (f *family) leading() []*harness.Wire {
 	return leading
 }
 
-// homes returns the home of every wire and cable by its id: the one that the job locks it to, else the one that the policy says.
-// A twist, and a cable with its cores and pigtails, has one home.
+// homes returns the home of every wire and cable by its id: the one that the job locks it to, else that of the plan that is kept to,
+// else the one that the policy says. A twist, and a cable with its cores and pigtails, has one home.
 func homes(h *harness.Harness, build []string) (map[string]string, problem.List) {
 	ranks := rankOf(h, build)
 	var problems problem.List
@@ -70,7 +70,7 @@ func homes(h *harness.Harness, build []string) (map[string]string, problem.List)
 	for i, f := range all {
 		locked, found := f.locked()
 		problems = append(problems, found...)
-		if at[i] = locked; at[i] == "" {
+		if at[i] = cmp.Or(locked, f.kept(h.Policy.Kept)); at[i] == "" {
 			at[i] = f.choose(h.Policy.Home, ranks)
 			if ends := f.mayBeAt(ranks); h.Policy.Home == "fewest-changes" && len(ends) == 2 {
 				free[f.wires[0].Type] = append(free[f.wires[0].Type], tie{i, [2]string(ends)})

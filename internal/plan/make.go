@@ -50,6 +50,7 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	codeLandings(p.Packet, p.Connectors, p.Joints)
 	p.Prices = p.pricesOf(h, build, rows)
 	p.list(wires, cables)
+	p.Kept = p.keptOf(h, build, rows, codesOf(wires, cables))
 	p.Lengths = lengthRows(wires, cables)
 	p.inspect(h)
 	p.listSleeves()

@@ -28,7 +28,8 @@ type Plan struct {
 	Mass        Mass           `json:"mass"`      // of one harness
 	Tolerance   string         `json:"tolerance"` // where the tolerances of finished lengths come from
 	Time        Time           `json:"time_ms"`
-	Prices      []Price        `json:"prices"` // of the policies for homes
+	Prices      []Price        `json:"prices"`         // of the policies for homes
+	Kept        *Kept          `json:"kept,omitempty"` // what holding to an earlier plan costs; none where the job names none
 	Marking     Marking        `json:"marking"`
 	Setups      []Setup        `json:"setups"`      // one a reel, in the order of the run
 	ToProve     []MarkSample   `json:"to_prove"`    // types that are marked on a sample before the run, by id

@@ -12,10 +12,14 @@ type outcome struct {
 	reels       int // reel changes that no order is below
 }
 
-// runOrder puts groups in the order of cheapestPass, and bounds the reel changes of every order.
+// runOrder puts groups in the order of cheapestPass, or in that of the plan that is kept to, and bounds the cost and the reel changes
+// of every order.
 func runOrder(h *harness.Harness, groups []ownWires) ([]ownWires, outcome) {
 	ordered, out := cheapestPass(h, groups)
 	out.reels = fewestReelChanges(groups, mountedType(h), h.Policy.Order == "free", chainsOf(groups, h.Policy.Chains))
+	if h.Policy.Kept != nil {
+		ordered, out.cost = keptPass(h, groups)
+	}
 	return ordered, out
 }
 

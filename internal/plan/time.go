@@ -161,6 +161,9 @@ func (p *Plan) pricesOf(h *harness.Harness, build []string, rows []*Wire) []Pric
 	for _, policy := range homePolicies() {
 		other := *h
 		other.Policy.Home = policy
+		if policy != h.Policy.Home {
+			other.Policy.Kept = nil
+		}
 		home, _ := homes(&other, build) // locks are the same under every policy
 		price := Price{Policy: policy, Chosen: policy == h.Policy.Home, Ahead: takenAhead(h, build, home)}
 		if price.Chosen {

@@ -24,6 +24,7 @@ func contentsSections(p *plan.Plan, pages []sheet, m composer, problems *problem
 	c.copies()
 	c.wireTable()
 	c.changes()
+	c.kept()
 	c.prices()
 	c.time()
 	c.notReady()

@@ -140,6 +140,9 @@ func (c *contents) prices() {
 		s, name := regular(10), p.Policy
 		if p.Chosen {
 			s, name = bold(10), c.say("prices.in_force", "policy", p.Policy)
+			if c.plan.Kept != nil {
+				name = c.say("prices.kept", "policy", p.Policy)
+			}
 		}
 		c.text(live.X, c.y, s, heads[0].width, name)
 		x = live.X + heads[0].width
