@@ -23,8 +23,8 @@ func crimpSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	b.draft = p.Packet.Draft
 	b.open = b.head
 	b.turn()
-	for _, row := range p.Crimps {
-		b.block(row)
+	for i, row := range p.Crimps {
+		b.block(i+1, row)
 	}
 	b.rules()
 	return []section{{sheet: "crimp", title: m.Say("crimp.title"), pages: b.finish()}}
@@ -68,13 +68,14 @@ func (b *crimpBook) facts(row plan.CrimpRow) [][]span {
 }
 
 // block prints one row of the plan, with the blanks of its record.
-func (b *crimpBook) block(row plan.CrimpRow) {
+func (b *crimpBook) block(number int, row plan.CrimpRow) {
 	b.at = row.Place
 	facts := b.facts(row)
 	name := b.lines(live.W, b.present([]span{{style: monoBold(14), text: row.Contact}, {style: mono(11), text: row.Part}, {style: bold(12), text: row.Size},
 		{style: medium(11), text: labelled(b.say("crimp.samples_from"), b.metrics.typeNames(row.Types))}}))
 	results := b.lines(live.W-mm(2), b.results(row.Samples))
 	b.need(mm(4) + mm(6)*page.Pt(len(name)+len(facts)) + writePitch()*page.Pt(len(results)+1))
+	top := b.y
 	b.y += mm(2)
 	for _, line := range name {
 		b.y += mm(6)
@@ -90,6 +91,7 @@ func (b *crimpBook) block(row plan.CrimpRow) {
 	}
 	b.y += mm(2)
 	b.across(live.X, live.X+live.W, b.y, groupRule)
+	b.mark(fmt.Sprintf("set-up %d", number), 1, top, b.y-top, 0)
 	b.at = problem.Place{}
 }
 

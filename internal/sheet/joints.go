@@ -91,7 +91,7 @@ func (l *jointList) part(heading string, joints []joint) {
 	for i, j := range joints {
 		whole := jointHeight(j.blocks)
 		if whole > l.room() {
-			whole = jointHeight(j.blocks[:min(2, len(j.blocks))])
+			whole = jointHeight(j.blocks[:min(3, len(j.blocks))])
 		}
 		if i == 0 {
 			l.heading(heading, whole+mm(1))
@@ -109,17 +109,21 @@ func (l *jointList) room() page.Pt { return bodyBottom() - bodyTop() - mm(11) - 
 
 // joint prints the blocks of a joint. Where a page ends between them, the next one says which joint goes on.
 func (l *jointList) joint(j joint) {
-	for _, b := range j.blocks {
+	heights := make([]page.Pt, len(j.blocks))
+	for i, b := range j.blocks {
+		heights[i] = b.height
+	}
+	for i, b := range j.blocks {
 		if b.height > l.room() {
 			l.refuse("too-tall", fmt.Sprintf("a row of %q fills more than a page", j.id), "shorten the notes of its wires")
 			return
 		}
-		if l.left() < b.height {
+		if l.left() < b.height+follow(heights, i, 0) {
 			l.turn()
 			l.line(live.X, l.y+mm(7), live.W, []span{{style: monoBold(16), text: j.id}, {style: medium(11), text: l.say("common.goes_on")}})
 			l.y += mm(9)
 		}
-		b.draw(l.y)
+		l.marked(j.id, i+1, l.y, b.height, b.draw)
 		l.y += b.height
 	}
 	l.across(live.X, live.X+live.W, l.y, groupRule)

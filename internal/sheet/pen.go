@@ -155,6 +155,18 @@ func (p *pen) mark(list string, number int, y, height page.Pt, ticks int) {
 	p.items = append(p.items, page.Row{List: list, Number: number, Y: y, H: height, Ticks: ticks})
 }
 
+// marked draws a row of a list at y and marks it, with the boxes to tick that it draws.
+func (p *pen) marked(list string, number int, y, height page.Pt, draw func(y page.Pt)) {
+	from, ticks := len(p.items), 0
+	draw(y)
+	for _, item := range p.items[from:] {
+		if b, is := item.(page.Box); is && b.W == b.H && b.Weight == groupRule {
+			ticks++
+		}
+	}
+	p.mark(list, number, y, height, ticks)
+}
+
 // drawn notes that the texts from an item on name parts of a drawing.
 func (p *pen) drawn(from int) {
 	for i, item := range p.items[from:] {

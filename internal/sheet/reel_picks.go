@@ -14,6 +14,8 @@ type reelPicks struct {
 	book
 	plan  *plan.Plan
 	stock stock
+	list  string // type whose reels are listed
+	rows  int    // printed of it
 }
 
 // reelSections lays the reel pick list: every type with its need, its reels in order of mounting, and what to order.
@@ -48,6 +50,7 @@ func (r *reelPicks) wireType(total plan.Total) {
 	r.text(live.X, r.y, regular(10), live.W, r.say("reels.need", "metres", r.decimal(metres(total.UM)), "pieces", r.sayCount("common.pieces", total.Pieces), "longest", r.exact(total.LongestUM)))
 	r.y += mm(2)
 	r.across(live.X, live.X+live.W, r.y, rowRule)
+	r.list, r.rows = total.Type, 0
 	for i, reel := range reels {
 		r.reel(i+1, reel)
 	}
@@ -84,7 +87,7 @@ func (r *reelPicks) reel(number int, reel plan.Reel) {
 	lot, place, used, left, picked := pickColumns()
 	places := r.lines(live.W-mm(7), r.metrics.placesSpans(bold(11), reel.Substitutes))
 	r.need(writePitch() + mm(5)*page.Pt(len(places)))
-	base := r.y + mm(6)
+	top, base := r.y, r.y+mm(6)
 	r.tick(live.X, r.y+mm(2), boxSide())
 	r.text(live.X+mm(7), base, monoBold(11), mm(30), fmt.Sprintf("%d. %s", number, reel.ID))
 	r.text(lot, base, regular(10), mm(31), labelled(r.say("common.lot"), reel.Lot))
@@ -104,6 +107,13 @@ func (r *reelPicks) reel(number int, reel plan.Reel) {
 		r.line(live.X+mm(7), r.y+mm(3), live.W-mm(7), line)
 		r.y += mm(5)
 	}
+	r.close(top, 1)
+}
+
+// close ends a row that starts at top, with so many boxes to tick.
+func (r *reelPicks) close(top page.Pt, ticks int) {
+	r.rows++
+	r.mark(r.list, r.rows, top, r.y-top, ticks)
 	r.across(live.X, live.X+live.W, r.y, rowRule)
 }
 
@@ -113,14 +123,15 @@ func (r *reelPicks) substitute(s plan.Substitution) {
 		"type", s.Type, "reels", strings.Join(s.Reels, ", "), "approved", s.Approved)
 	lines := page.Pt(len(r.wrap(bold(11), live.W-mm(7), words)))
 	r.need(mm(5)*lines + mm(4))
+	top := r.y
 	r.y = r.paragraph(live.X+mm(7), r.y+mm(6), bold(11), live.W-mm(7), mm(5), words) - mm(3)
-	r.across(live.X, live.X+live.W, r.y, rowRule)
+	r.close(top, 0)
 }
 
 // row prints what no reel of the list serves, with room to write the reel and lot that came.
 func (r *reelPicks) row(head, words string) {
 	r.need(writePitch())
-	base := r.y + mm(6)
+	top, base := r.y, r.y+mm(6)
 	r.tick(live.X, r.y+mm(2), boxSide())
 	r.text(live.X+mm(7), base, bold(11), max(mm(20), r.width(bold(11), head)), head)
 	if words != "" {
@@ -131,5 +142,5 @@ func (r *reelPicks) row(head, words string) {
 			{style: regular(10), text: r.say("common.lot"), blank: mm(40)}, {style: regular(10), text: r.say("common.by"), blank: mm(30)}})
 	}
 	r.y += writePitch()
-	r.across(live.X, live.X+live.W, r.y, rowRule)
+	r.close(top, 1)
 }
