@@ -39,6 +39,7 @@ type item struct {
 type visit struct {
 	item, first, last int
 	run               []int
+	split             int // of what was kept for the end: which split it belongs to
 }
 
 // courseOf sorts the rows of a group to points and units.

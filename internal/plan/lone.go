@@ -2,6 +2,7 @@ package plan
 
 import (
 	"cmp"
+	"math/bits"
 	"slices"
 )
 
@@ -17,6 +18,17 @@ type split struct {
 	kept  []int // places taken at the end
 	tail  int64 // cost of the cheapest walk over those
 	last  int   // where it ends
+}
+
+// keptSet is splits that cost the same so far, of which one is taken at the end; the zero value stands for none. Its bits count from base.
+type keptSet struct {
+	base int
+	bits uint64
+}
+
+// compare orders sets.
+func (a keptSet) compare(b keptSet) int {
+	return cmp.Or(cmp.Compare(a.base, b.base), cmp.Compare(a.bits, b.bits))
 }
 
 // runsOf returns items for the places whose plain rows no unit takes along: places are in one item where the innermost class that they
@@ -109,18 +121,42 @@ func (c *chart) take(k *course, here standing, from int, enter []int64, i int, f
 	if visited+1 == 1<<len(k.items) {
 		for _, last := range run.at {
 			first := c.entrance(k, run, enter, last)
-			found.add(standing{visited: visited, last: last, split: here.split, from: from, by: visit{i, first, last, run.at},
+			found.add(standing{visited: visited, last: last, kept: here.kept, from: from, by: visit{item: i, first: first, last: last, run: run.at},
 				cost: enter[first] + run.least + c.again(k.points[first], k.points[last], run.parted)})
 		}
 		return
 	}
 	first := nearestOf(run.at, enter)
-	found.add(standing{visited: visited, last: run.at[0], split: here.split, from: from, by: visit{i, first, -1, run.at}, cost: enter[first] + run.least})
+	found.add(standing{visited: visited, last: run.at[0], kept: here.kept, from: from, by: visit{item: i, first: first, last: -1, run: run.at}, cost: enter[first] + run.least})
+	if here.kept.bits == 0 {
+		c.keep(k, standing{visited: visited, last: run.at[0], from: from, by: visit{item: i}}, enter, i, found)
+	}
+}
+
+// keep takes a run in each way that keeps a part of it, those of equal cost as one. Which it was is settled when the walk is read back.
+func (c *chart) keep(k *course, here standing, enter []int64, item int, found *cheapest) {
+	type alike struct {
+		cost int64
+		base int
+	}
+	var kinds []alike
+	var sets []uint64
 	for s := range k.splits {
-		if part := &k.splits[s]; part.item == i && here.split < 0 {
-			first := nearestOf(part.rest, enter)
-			found.add(standing{visited: visited, last: part.rest[0], split: s, from: from, by: visit{i, first, -1, part.rest}, cost: enter[first] + part.least})
+		part := &k.splits[s]
+		if part.item != item {
+			continue
 		}
+		kind := alike{enter[nearestOf(part.rest, enter)] + part.least, s / 64 * 64}
+		at := slices.Index(kinds, kind)
+		if at < 0 {
+			at = len(kinds)
+			kinds, sets = append(kinds, kind), append(sets, 0)
+		}
+		sets[at] |= 1 << (s - kind.base)
+	}
+	for i, kind := range kinds {
+		here.cost, here.kept = kind.cost, keptSet{kind.base, sets[i]}
+		found.add(here)
 	}
 }
 
@@ -142,13 +178,17 @@ func (c *chart) ended(k *course, layer []standing) []standing {
 	found := cheapest{at: map[stood]int{}}
 	for from, here := range layer {
 		end := here
-		end.from, end.by = from, visit{item: -1}
-		if here.split >= 0 {
-			s := &k.splits[here.split]
-			end.last, end.split, end.by = s.last, -1, visit{s.item, -1, s.last, s.kept}
-			end.cost += c.between(k.points[here.last], k.points[s.last]) + s.tail
+		end.from, end.by, end.kept = from, visit{item: -1}, keptSet{}
+		if here.kept.bits == 0 {
+			found.add(end)
 		}
-		found.add(end)
+		for rest := here.kept.bits; rest != 0; rest &= rest - 1 {
+			at := here.kept.base + bits.TrailingZeros64(rest)
+			s := &k.splits[at]
+			end.last, end.by = s.last, visit{item: s.item, first: -1, last: s.last, run: s.kept, split: at}
+			end.cost = here.cost + c.between(k.points[here.last], k.points[s.last]) + s.tail
+			found.add(end)
+		}
 	}
 	return c.fittest(k, found.standings)
 }

@@ -130,7 +130,7 @@ func (c *chart) nearest(k *course) []visit {
 			}
 			for _, way := range k.items[i].ways() {
 				if total := c.between(k.points[here], k.points[way[0]]) + c.way(k, &k.items[i], way[0], way[1]); total < cost {
-					best, cost = visit{i, way[0], way[1], k.items[i].run()}, total
+					best, cost = visit{item: i, first: way[0], last: way[1], run: k.items[i].run()}, total
 				}
 			}
 		}
@@ -147,7 +147,7 @@ func (c *chart) trace(k *course, entry []int64, last, width int) []visit {
 		return k.fixed
 	case k.items != nil:
 		layers, _ := c.search(k, entry, width)
-		return traced(layers, last)
+		return c.traced(k, entry, layers, last)
 	case len(k.points) == 1:
 		return []visit{{}}
 	}
@@ -168,8 +168,8 @@ func (c *chart) trace(k *course, entry []int64, last, width int) []visit {
 // standing is a step of a search: the items visited so far, the place where the line stands, and how it came there.
 type standing struct {
 	visited uint64
-	last    int // of a run that is left open any of its places: it is as far to the others from each
-	split   int // what is kept for the end, -1 for nothing
+	last    int     // of a run that is left open any of its places: it is as far to the others from each
+	kept    keptSet // what is left for the end
 	cost    int64
 	from    int // in the layer before
 	by      visit
@@ -183,7 +183,7 @@ const mostItems = 64
 // from the other. It is exact unless a layer held more than width standings; then the cheapest were kept. In the last layer all is
 // done.
 func (c *chart) search(k *course, entry []int64, width int) (layers [][]standing, exact bool) {
-	layers, exact = append(layers, []standing{{last: -1, split: -1, from: -1}}), true
+	layers, exact = append(layers, []standing{{last: -1, from: -1}}), true
 	cheapest := cheapest{at: map[stood]int{}}
 	for n := range k.items {
 		cheapest.clear()
@@ -205,7 +205,7 @@ func (c *chart) search(k *course, entry []int64, width int) (layers [][]standing
 		next := c.fittest(k, cheapest.standings)
 		if len(next) > width {
 			slices.SortFunc(next, func(a, b standing) int {
-				return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.visited, b.visited), cmp.Compare(a.split, b.split), cmp.Compare(a.last, b.last))
+				return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.visited, b.visited), a.kept.compare(b.kept), cmp.Compare(a.last, b.last))
 			})
 			next, exact = next[:width:width], false
 		}
@@ -216,8 +216,9 @@ func (c *chart) search(k *course, entry []int64, width int) (layers [][]standing
 
 // stood is what tells two standings apart.
 type stood struct {
-	visited     uint64
-	last, split int
+	visited uint64
+	last    int
+	kept    keptSet
 }
 
 // cheapest keeps the cheapest of the standings with the same items and place, the first of equals.
@@ -232,7 +233,7 @@ func (c *cheapest) clear() {
 }
 
 func (c *cheapest) add(s standing) {
-	key := stood{s.visited, s.last, s.split}
+	key := stood{s.visited, s.last, s.kept}
 	at, known := c.at[key]
 	switch {
 	case !known:
@@ -261,7 +262,7 @@ func (c *chart) twin(k *course, visited uint64, i int) bool {
 func (c *chart) advance(k *course, here standing, from int, enter []int64, i int, found *cheapest) {
 	for _, way := range k.items[i].ways() {
 		found.add(standing{
-			visited: here.visited | 1<<i, last: way[1], split: here.split, cost: enter[way[0]] + c.way(k, &k.items[i], way[0], way[1]),
+			visited: here.visited | 1<<i, last: way[1], kept: here.kept, cost: enter[way[0]] + c.way(k, &k.items[i], way[0], way[1]),
 			from: from, by: visit{item: i, first: way[0], last: way[1]},
 		})
 	}
@@ -270,12 +271,12 @@ func (c *chart) advance(k *course, here standing, from int, enter []int64, i int
 // fittest leaves out every standing that another with the same items done and kept reaches as cheaply.
 func (c *chart) fittest(k *course, all []standing) []standing {
 	slices.SortFunc(all, func(a, b standing) int {
-		return cmp.Or(cmp.Compare(a.visited, b.visited), cmp.Compare(a.split, b.split), cmp.Compare(a.cost, b.cost), cmp.Compare(a.last, b.last))
+		return cmp.Or(cmp.Compare(a.visited, b.visited), a.kept.compare(b.kept), cmp.Compare(a.cost, b.cost), cmp.Compare(a.last, b.last))
 	})
 	var fit []standing
 	start := 0
 	for _, s := range all {
-		if len(fit) > start && (fit[start].visited != s.visited || fit[start].split != s.split) {
+		if len(fit) > start && (fit[start].visited != s.visited || fit[start].kept != s.kept) {
 			start = len(fit)
 		}
 		if !slices.ContainsFunc(fit[start:], func(other standing) bool {
@@ -288,15 +289,24 @@ func (c *chart) fittest(k *course, all []standing) []standing {
 }
 
 // traced reads a walk back from its last layer.
-func traced(layers [][]standing, last int) []visit {
+func (c *chart) traced(k *course, entry []int64, layers [][]standing, last int) []visit {
 	end := layers[len(layers)-1]
 	at := slices.IndexFunc(end, func(s standing) bool { return s.last == last })
 	var walk []visit
 	for n := len(layers) - 1; n > 0; n-- {
 		s := layers[n][at]
-		if at = s.from; s.by.item >= 0 {
-			walk = append(walk, s.by)
+		if at = s.from; s.by.item < 0 {
+			continue
 		}
+		if k.items[s.by.item].run() != nil && s.by.run == nil { // all but what the last visit takes
+			enter := entry
+			if before := layers[n-1][at]; before.last >= 0 {
+				enter = c.onward(k, before)
+			}
+			rest := k.splits[walk[0].split].rest
+			s.by.first, s.by.last, s.by.run = nearestOf(rest, enter), -1, rest
+		}
+		walk = append(walk, s.by)
 	}
 	slices.Reverse(walk)
 	return walk
