@@ -37,15 +37,20 @@ func mapSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	if len(p.Board.Nodes) == 0 {
 		return nil
 	}
+	b := newBoardMap(p, m, problems)
+	b.drawing()
+	b.segments()
+	b.finder()
+	return []section{{sheet: "map", title: m.Say("map.title"), pages: b.finish()}}
+}
+
+func newBoardMap(p *plan.Plan, m composer, problems *problem.List) *boardMap {
 	b := &boardMap{book: *newBook(m, problems), plan: p, nodes: map[string]plan.BoardNode{}}
 	b.draft = p.Packet.Draft
 	for _, n := range p.Board.Nodes {
 		b.nodes[n.ID] = n
 	}
-	b.drawing()
-	b.segments()
-	b.finder()
-	return []section{{sheet: "map", title: m.Say("map.title"), pages: b.finish()}}
+	return b
 }
 
 // scales lists the scales that a map may be drawn to, 1:n, the largest drawing first.

@@ -239,13 +239,7 @@ func (b *boardMap) scaleBar(y page.Pt, scale int64) {
 // keyPage prints the whole board small, with the tiles that it is cut into.
 func (b *boardMap) keyPage(tiles []mapTile) {
 	b.turn()
-	var whole mapTile
-	for _, scale := range scales() {
-		if one := b.tilesAt(scale); len(one) == 1 {
-			whole = one[0]
-			break
-		}
-	}
+	whole := b.wholeBoard()
 	b.title(b.sayCount("map.key_to_tiles", len(tiles), "scale", b.scaleWords(whole.scale)))
 	b.outline(whole)
 	for _, s := range b.plan.Segments {
@@ -259,19 +253,30 @@ func (b *boardMap) keyPage(tiles []mapTile) {
 	b.key(whole.scale)
 }
 
+// wholeBoard is the board at the largest scale that one page holds.
+func (b *boardMap) wholeBoard() mapTile {
+	for _, scale := range scales() {
+		if one := b.tilesAt(scale); len(one) == 1 {
+			return one[0]
+		}
+	}
+	return mapTile{}
+}
+
 // overview writes the ids of nodes and connectors on the key page, and letters and numbers of the tiles at its edges. On a board too crowded for
 // the nodes the connectors stand alone, and where they find no room either, the tiles.
 func (b *boardMap) overview(whole mapTile, tiles []mapTile) {
 	var signs []page.Rect
-	strokes, taken := b.strokesOf(&whole), b.signsOf(&whole)
+	strokes, taken := b.strokesOf(&whole), slices.Clip(b.signsOf(&whole))
 	for _, t := range tiles {
 		low, high := whole.at(t.left, t.low), whole.at(t.left+t.width, t.low+t.high)
 		strokes = append(strokes, stroke{low, point{high.x, low.y}}, stroke{low, point{low.x, high.y}}, stroke{high, point{high.x, low.y}}, stroke{high, point{low.x, high.y}})
 		if t.last[1] { // letters of the columns above, numbers of the rows on the left
-			signs = append(signs, b.tileWord(point{(low.x + high.x) / 2, high.y - mm(3)}, point{0, -mm(2)}, strings.TrimRight(t.name, "0123456789"), taken))
+			signs = append(signs, b.tileWord(strings.TrimRight(t.name, "0123456789"), aboveColumn(low, high), append(taken, signs...)))
 		}
 		if t.column == 0 {
-			signs = append(signs, b.tileWord(point{low.x - mm(5), (low.y+high.y)/2 + mm(2)}, point{0, mm(2)}, fmt.Sprint(t.row+1), taken))
+			places := besideRow(low.x, whole.at(whole.left+whole.width, 0).x, low.y, high.y)
+			signs = append(signs, b.tileWord(fmt.Sprint(t.row+1), places, append(taken, signs...)))
 		}
 	}
 	for _, nodes := range []bool{true, false} {
@@ -299,20 +304,38 @@ func (b *boardMap) overview(whole mapTile, tiles []mapTile) {
 	}
 }
 
-// tileWord prints the letter of a column or the number of a row around a place, or as few steps from it as no sign takes, and returns the
-// room that it takes.
-func (b *boardMap) tileWord(at, step point, word string, taken []page.Rect) page.Rect {
-	const most = 20 // steps; then it stands where it belongs
-	width, first := b.width(monoBold(14), word), at
-	room := func() page.Rect { return page.Rect{X: at.x - width/2, Y: at.y - mm(4), W: width, H: mm(5)} }
-	for tries := 0; slices.ContainsFunc(taken, func(r page.Rect) bool { return meet(room(), r) }); tries++ {
-		if at.x, at.y = at.x+step.x, at.y+step.y; tries == most {
-			at = first
-			break
+// tileWord prints the letter of a column or the number of a row at the first of some places that is free, or at the first of all where
+// none is, and returns the room that it takes.
+func (b *boardMap) tileWord(word string, places []point, taken []page.Rect) page.Rect {
+	width := b.width(monoBold(14), word)
+	room := func(at point) page.Rect { return page.Rect{X: at.x - width/2, Y: at.y - mm(4), W: width, H: mm(5)} }
+	free := slices.IndexFunc(places, func(at point) bool {
+		return !slices.ContainsFunc(taken, func(r page.Rect) bool { return meet(room(at), r) })
+	})
+	at := places[max(free, 0)]
+	b.centre(at.x, at.y, monoBold(14), width, word)
+	return room(at)
+}
+
+// aboveColumn returns places for the letter of a column, upwards from its uppermost tile.
+func aboveColumn(low, high point) []point {
+	places := []point{{(low.x + high.x) / 2, high.y - mm(3)}}
+	for y := places[0].y - mm(2); y > mapArea().Y && len(places) < 20; y -= mm(2) {
+		places = append(places, point{places[0].x, y})
+	}
+	return places
+}
+
+// besideRow returns places for the number of a row, all at its height: left of its first tile, then right of its last.
+func besideRow(first, last, low, high page.Pt) []point {
+	var places []point
+	middle := (low+high)/2 + mm(2)
+	for _, x := range []page.Pt{first - mm(5), first - mm(7), last + mm(5), last + mm(7)} {
+		for off := page.Pt(0); off == 0 || off+mm(3) < (low-high)/2; off += mm(1) {
+			places = append(places, point{x, middle + off}, point{x, middle - off})
 		}
 	}
-	b.centre(at.x, at.y, monoBold(14), width, word)
-	return room()
+	return places
 }
 
 // meet reports whether two rectangles share room.

@@ -3,6 +3,8 @@ package sheet
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -152,6 +154,50 @@ func TestSeparationsTogetherAreShown(t *testing.T) {
 	require.Equal(t, []string{"A", "B"}, all)
 	require.Equal(t, 1, mixed)
 	require.Equal(t, "A and B", loadFonts(t).listed(p.Segments[1].Separations))
+}
+
+// crowdedPlan is a board of 3 by 0.9 m with three rows of connectors at its left end.
+func crowdedPlan() plan.Plan {
+	p := scatteredPlan(1, 7)
+	p.Board.WidthUM, p.Board.HeightUM = 3_000_000, 900_000
+	p.Board.Nodes = []plan.BoardNode{{ID: "N0", XUM: 500_000, YUM: 450_000}}
+	p.Board.Items, p.Segments = nil, nil
+	for i := range int64(3) {
+		n := plan.BoardNode{ID: fmt.Sprintf("N%d", i+1), XUM: 100_000, YUM: 150_000 + 300_000*i}
+		p.Board.Nodes = append(p.Board.Nodes, n)
+		p.Segments = append(p.Segments, plan.Segment{Between: [2]string{"N0", n.ID}, LengthUM: 500_000, Wires: []string{"W1"}})
+		for k := range 4 {
+			p.Board.Items = append(p.Board.Items, plan.BoardItem{ID: fmt.Sprintf("J%d%d", i, k), Kind: "connector", Node: n.ID, XUM: n.XUM, YUM: n.YUM, After: "N0"})
+		}
+	}
+	return p
+}
+
+// TestRowsOfTilesAreNumberedAtTheirHeight holds the numbers of the key page to their rows, on a board whose left end is crowded.
+func TestRowsOfTilesAreNumberedAtTheirHeight(t *testing.T) {
+	m, p := loadFonts(t), crowdedPlan()
+	var problems problem.List
+	b := newBoardMap(&p, m, &problems)
+	tiles := b.tilesAt(12)
+	b.keyPage(tiles)
+	whole := b.wholeBoard()
+	signs := b.signsOf(&whole)
+	numbers := 0
+	for _, item := range b.items {
+		text, is := item.(page.Text)
+		row, err := strconv.ParseInt(text.String, 10, 64)
+		if !is || err != nil || text.Face != page.MonoBold || text.Size != 14*page.Point {
+			continue
+		}
+		numbers++
+		extent := page.Extent(text, m.Metrics)
+		high := tiles[0].high
+		require.Less(t, whole.at(0, row*high).y, extent.Y+extent.H/2, "row %d", row)
+		require.Greater(t, whole.at(0, (row-1)*high).y, extent.Y+extent.H/2, "row %d", row)
+		require.False(t, slices.ContainsFunc(signs, func(r page.Rect) bool { return meet(r, extent) }), "row %d", row)
+	}
+	require.Equal(t, tiles[0].row+1, numbers, "each row once")
+	require.Greater(t, numbers, 4)
 }
 
 func TestTileNames(t *testing.T) {
