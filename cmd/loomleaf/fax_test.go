@@ -26,40 +26,57 @@ const (
 // of a copy, and every dot black or white by a threshold.
 func faxOf(gray *image.Gray, off int, blur bool, threshold byte) *image.Gray {
 	width, height := gray.Rect.Dx()/2, gray.Rect.Dy()*faxDown/faxDrawn
-	soft := image.NewGray(image.Rect(0, 0, width, height))
-	const down = float64(faxDrawn) / faxDown
-	white := bytes.Repeat([]byte{0xff}, gray.Rect.Dx())
+	soft := whitePage(width, height)
+	fax := whitePage(width, height)
+	inked := make([]bool, height+2) // from the line above the first to the line below the last
 	for y := range height {
-		top, bottom := int(float64(y)*down)+off, min(int(math.Ceil(float64(y+1)*down))+off, gray.Rect.Dy())
-		inked := false
-		for v := top; v < bottom && !inked; v++ {
-			inked = !bytes.Equal(gray.Pix[v*gray.Stride:v*gray.Stride+gray.Rect.Dx()], white)
-		}
-		for x := range width {
-			dot := 0xff
-			if from := 2*x + off; inked && from+2 <= gray.Rect.Dx() {
-				sum, count := 0, 0
-				for v := top; v < bottom; v++ {
-					sum, count = sum+int(gray.Pix[v*gray.Stride+from])+int(gray.Pix[v*gray.Stride+from+1]), count+2
-				}
-				dot = sum / count
-			}
-			soft.Pix[y*soft.Stride+x] = byte(dot)
-		}
+		inked[y+1] = softLine(gray, soft, y, off)
 	}
-	fax := image.NewGray(soft.Rect)
 	for y := range height {
+		if !inked[y+1] && !(blur && (inked[y] || inked[y+2])) {
+			continue
+		}
 		for x := range width {
 			dot := int(soft.Pix[y*soft.Stride+x])
 			if blur {
 				dot = (4*dot + int(grayAt(soft, x-1, y)) + int(grayAt(soft, x+1, y)) + int(grayAt(soft, x, y-1)) + int(grayAt(soft, x, y+1))) / 8
 			}
-			if dot >= int(threshold) {
-				fax.Pix[y*fax.Stride+x] = 0xff
+			if dot < int(threshold) {
+				fax.Pix[y*fax.Stride+x] = 0
 			}
 		}
 	}
 	return fax
+}
+
+func whitePage(width, height int) *image.Gray {
+	return &image.Gray{Pix: bytes.Repeat([]byte{0xff}, width*height), Stride: width, Rect: image.Rect(0, 0, width, height)}
+}
+
+// softLine puts what is drawn on to the dots of line y of a fax, and reports whether anything is.
+func softLine(gray, soft *image.Gray, y, off int) bool {
+	const down = float64(faxDrawn) / faxDown
+	top, bottom := int(float64(y)*down)+off, min(int(math.Ceil(float64(y+1)*down))+off, gray.Rect.Dy())
+	white := bytes.Repeat([]byte{0xff}, gray.Rect.Dx())
+	inked := false
+	for v := top; v < bottom && !inked; v++ {
+		inked = !bytes.Equal(gray.Pix[v*gray.Stride:v*gray.Stride+gray.Rect.Dx()], white)
+	}
+	if !inked {
+		return false
+	}
+	line, lines := soft.Pix[y*soft.Stride:(y+1)*soft.Stride], bottom-top
+	sums := make([]int, len(line))
+	for v := top; v < bottom; v++ {
+		drawn := gray.Pix[v*gray.Stride+off : v*gray.Stride+gray.Rect.Dx()]
+		for x := 0; 2*x+2 <= len(drawn); x++ {
+			sums[x] += int(drawn[2*x]) + int(drawn[2*x+1])
+		}
+	}
+	for x := 0; 2*x+off+2 <= gray.Rect.Dx(); x++ {
+		line[x] = byte(sums[x] / (2 * lines))
+	}
+	return true
 }
 
 func grayAt(gray *image.Gray, x, y int) byte {
@@ -69,21 +86,28 @@ func grayAt(gray *image.Gray, x, y int) byte {
 	return gray.Pix[y*gray.Stride+x]
 }
 
-// drawnPages renders every page of a document at the drawn resolution.
-func drawnPages(t *testing.T, document page.Document) []*image.Gray {
+// eachDrawn renders every page of a document at the drawn resolution and hands it on; the next takes its place.
+func eachDrawn(t *testing.T, document page.Document, use func(number int, gray *image.Gray)) {
 	t.Helper()
 	instance, opened := printed(t, document)
 	defer instance.Close()
-	var images []*image.Gray
 	for i := range document.Pages {
 		rendered, err := instance.RenderPageInDPI(&requests.RenderPageInDPI{DPI: faxDrawn, ImageFormat: requests.RenderImageFormatGrayscale,
 			Page: requests.Page{ByIndex: &requests.PageByIndex{Document: opened, Index: i}}})
 		require.NoError(t, err)
-		gray := rendered.Result.RenderedImage.(*image.Gray)
-		images = append(images, &image.Gray{Pix: slices.Clone(gray.Pix), Stride: gray.Stride, Rect: gray.Rect})
+		use(i, rendered.Result.RenderedImage.(*image.Gray))
 		rendered.Cleanup()
 	}
-	return images
+}
+
+// drawnPage renders the only page of a document at the drawn resolution.
+func drawnPage(t *testing.T, document page.Document) *image.Gray {
+	t.Helper()
+	var drawn image.Gray
+	eachDrawn(t, document, func(_ int, gray *image.Gray) {
+		drawn = image.Gray{Pix: slices.Clone(gray.Pix), Stride: gray.Stride, Rect: gray.Rect}
+	})
+	return &drawn
 }
 
 // faxLetters are the characters of ids that are told apart.
@@ -135,12 +159,15 @@ func misread(t *testing.T, document page.Document, m page.Metrics, least page.Pt
 		}
 		samples.Pages = append(samples.Pages, page.Page{Name: "sample/" + string(letter), Body: items, Live: document.Pages[0].Live})
 	}
-	drawn := drawnPages(t, samples)
-	fax := faxOf(drawn[0], 1, blur, threshold)
+	var fax *image.Gray
 	var models [][2]*image.Gray // of each letter, on the dots and half a dot off
-	for _, one := range drawn[1:] {
-		models = append(models, [2]*image.Gray{faxOf(one, 0, false, 145), faxOf(one, 1, false, 145)})
-	}
+	eachDrawn(t, samples, func(number int, gray *image.Gray) {
+		if number == 0 {
+			fax = faxOf(gray, 1, blur, threshold)
+			return
+		}
+		models = append(models, [2]*image.Gray{faxOf(gray, 0, false, 145), faxOf(gray, 1, false, 145)})
+	})
 	for _, id := range ids {
 		for i, cell := range cells(m, id) {
 			meant := []rune(id.String)[i]
@@ -277,7 +304,7 @@ func brokenLines(fax *image.Gray, pg page.Page) (broken, tried int) {
 func TestRulesAndBoxesSurviveAFax(t *testing.T) {
 	skipUnderRace(t)
 	for _, document := range faxedPages(t) {
-		drawn := drawnPages(t, document)[0]
+		drawn := drawnPage(t, document)
 		for _, off := range []int{0, 1} {
 			for _, threshold := range []byte{128, 150} {
 				broken, tried := brokenLines(faxOf(drawn, off, true, threshold), document.Pages[0])
@@ -297,7 +324,7 @@ func brokenOfWeight(t *testing.T, weight page.Pt) int {
 		rules = append(rules, page.Rule{X1: 6000, Y1: 9000 + 1002*i, X2: 40000, Y2: 9000 + 1002*i, Weight: weight})
 	}
 	document := sheetOf(rules)
-	broken, _ := brokenLines(faxOf(drawnPages(t, document)[0], 1, true, 128), document.Pages[0])
+	broken, _ := brokenLines(faxOf(drawnPage(t, document), 1, true, 128), document.Pages[0])
 	return broken
 }
 
@@ -306,7 +333,7 @@ func TestTheHeadersBarsSurviveAFax(t *testing.T) {
 	skipUnderRace(t)
 	for _, document := range faxedPages(t) {
 		pg := document.Pages[0]
-		fax := faxOf(drawnPages(t, document)[0], 1, true, 128)
+		fax := faxOf(drawnPage(t, document), 1, true, 128)
 		for _, item := range pg.Frame {
 			symbol, is := item.(page.Symbol)
 			if !is {
