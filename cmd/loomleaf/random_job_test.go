@@ -40,7 +40,7 @@ func randomJobText(t *rapid.T) string {
 	r.head()
 	r.stock()
 	r.boardTables()
-	for i := range r.upTo(2, 7, "connectors") {
+	for i := range r.connectors() {
 		r.connector(i + 1)
 	}
 	r.joints()
@@ -48,6 +48,17 @@ func randomJobText(t *rapid.T) string {
 	r.twists()
 	r.plainWires()
 	return r.b.String()
+}
+
+// connectors draws how many there are: mostly few, one now and then, many seldom.
+func (r *randomJob) connectors() int {
+	switch r.upTo(0, 9, "many") {
+	case 0:
+		return 1
+	case 1:
+		return r.upTo(8, 14, "connectors")
+	}
+	return r.upTo(2, 7, "connectors")
 }
 
 func (r *randomJob) head() {
@@ -71,7 +82,9 @@ func (r *randomJob) head() {
 	} else {
 		r.say("quantity = %d", r.units)
 	}
-	r.say("[paper]\nsize = %q\nlanguage = [%s]", r.one("paper", "a4", "letter"), r.one("language", `"en"`, `"en", "de"`, `"de"`, `"de", "en"`))
+	paper := r.one("paper", "a4", "letter")
+	stocks := map[string][]string{"a4": {"a4-2x5", "a4-2x4", "roll-100x60"}, "letter": {"letter-2x5", "letter-2x3", "roll-100x60"}}
+	r.say("[paper]\nsize = %q\nlabels = %q\nlanguage = [%s]", paper, r.one("labels", stocks[paper]...), r.one("language", `"en"`, `"en", "de"`, `"de"`, `"de", "en"`))
 	r.say("[tray]\nwires = %d", r.upTo(8, 60, "tray"))
 	r.say("[policy]\nhome = %q\norder = %q\nunits = %q\nbatch = %d", r.one("home", "end-a", "board-order", "fewest-changes"), r.one("order", "board", "free"),
 		r.one("units together", "together", "one by one"), r.upTo(1, 5, "batch"))
@@ -101,6 +114,8 @@ func (r *randomJob) stock() {
 		"crimp = [{ awg = [20, 28], tool = \"crimp tool 4\", locator = \"blue\", setting = \"3\" }]")
 	r.say("[[cable_type]]\nid = \"TSP22\"\npart = \"MOR-CA-22-2S\"\nname = \"twisted pair, shielded\"\ncolour = \"WH\"\ndiameter = \"3.4 mm\"\ninsulation = \"ETFE\"\nshield = \"braid\"\nlaser = \"yes\"\nmass = \"19 g/m\"\n" +
 		"cores = [{ id = \"1\", awg = 22, colour = \"WH\", diameter = \"1.27 mm\" }, { id = \"2\", awg = 22, colour = \"WH/BU\", diameter = \"1.27 mm\" }]")
+	r.say("[[cable_type]]\nid = \"TRI22\"\npart = \"MOR-CA-22-3\"\nname = \"three cores, no shield\"\ncolour = \"GY\"\ndiameter = \"4.1 mm\"\ninsulation = \"ETFE\"\nlaser = \"no\"\nmass = \"21 g/m\"\n" +
+		"cores = [{ id = \"1\", awg = 22, colour = \"WH\", diameter = \"1.27 mm\" }, { id = \"2\", awg = 22, colour = \"BK\", diameter = \"1.27 mm\" }, { id = \"3\", awg = 22, colour = \"RD\", diameter = \"1.27 mm\" }]")
 	r.say("[[sleeve]]\npart = \"MOR-SL-2\"\nfits = [\"1 mm\", \"4 mm\"]")
 }
 
@@ -216,9 +231,12 @@ func (r *randomJob) take() string {
 // wire writes a wire between two ends and returns its id; more are further keys.
 func (r *randomJob) wire(from, to, more string) string {
 	r.wires++
-	id := fmt.Sprintf("%s%03d", r.one("id", "W", "W", "SLED-W"), r.wires)
-	if !r.board {
+	id := fmt.Sprintf("%s%03d", r.one("id", "W", "W", "SLED-W", "SLEDGE-W"), r.wires)
+	switch {
+	case !r.board:
 		more += fmt.Sprintf("\nlength = \"%d mm\"", r.upTo(150, 4000, "length"))
+	case !strings.Contains(more, "cable = ") && r.oneIn(10, "given all the same"): // longer than any way over the board
+		more += fmt.Sprintf("\nlength = \"%d mm\"", r.upTo(9000, 12000, "length"))
 	}
 	r.say("[[wire]]\nid = %q\nfrom = %q\nto = %q%s", id, from, to, more)
 	return id
@@ -295,6 +313,12 @@ func (r *randomJob) cables() {
 		r.board = true // cores have no length of their own
 		r.wire(from[0], to[0], fmt.Sprintf("\ncable = %q\ncore = \"1\"", id))
 		r.wire(from[1], to[1], fmt.Sprintf("\ncable = %q\ncore = \"2\"", id))
+		if r.oneIn(3, "no shield") {
+			r.wire(from[2], to[2], fmt.Sprintf("\ncable = %q\ncore = \"3\"", id))
+			r.board = board
+			r.say("[[cable]]\nid = %q\ntype = \"TRI22\"%s\na = { jacket_off = \"60 mm\" }\nb = { jacket_off = \"40 mm\" }", id, length)
+			continue
+		}
 		r.board = board
 		r.say("[[cable]]\nid = %q\ntype = \"TSP22\"%s\na = { jacket_off = \"60 mm\", shield = \"pigtail\", pigtail = { type = \"E22WH\", length = \"90 mm\", to = %q, strip = \"6 mm\" } }\nb = { jacket_off = \"60 mm\", shield = \"cut back\" }", id, length, from[2])
 	}

@@ -27,7 +27,10 @@ type demo struct {
 func (d demo) codes() []plan.CodeRow { return append(d.plan.CodeRows(), d.packet.Codes...) }
 
 func (d demo) reconcile(packet, labels []paper) []string {
-	s := shop{scrap: d.harness.Line.SetUpScrap, straight: d.harness.Tray.Length, attrition: int64(d.harness.Allowance.Attrition), approved: map[[2]string]string{}}
+	s := shop{scrap: d.harness.Line.SetUpScrap, straight: d.harness.Tray.Length, attrition: int64(d.harness.Allowance.Attrition), approved: map[[2]string]string{}, contacts: map[string]string{}}
+	for _, c := range d.harness.Contacts {
+		s.contacts[c.ID] = c.Part
+	}
 	for _, t := range d.harness.WireTypes {
 		for _, other := range t.Substitutes {
 			s.approved[[2]string{t.ID, other.Type}] = other.Approved

@@ -36,17 +36,27 @@ func (r *recount) tags(packet []paper) {
 	}
 }
 
-// columns returns the left edges of columns by their heads, of which a page may repeat the line.
+// columns returns the left edges of columns by their heads, of which a page may repeat the line; narrow columns wrap them.
 func (p *paper) columns(heads ...string) ([]float64, bool) {
 	var lefts []float64
 	for _, head := range heads {
-		words := p.where(func(w word) bool { return w.is("Go-Bold", 9) && w.text == head })
+		words := p.where(func(w word) bool { return w.is("Go-Bold", 9) && (w.text == head || p.wrapped(w) == head) })
 		if len(words) == 0 {
 			return nil, false
 		}
 		lefts = append(lefts, words[0].left)
 	}
 	return lefts, true
+}
+
+// wrapped returns the words of a head of two lines by the first.
+func (p *paper) wrapped(first word) string {
+	for _, w := range p.where(func(w word) bool {
+		return w.is("Go-Bold", 9) && math.Abs(w.left-first.left) < 1 && w.top > first.top+4 && w.top < first.bottom+6
+	}) {
+		return first.text + " " + w.text
+	}
+	return ""
 }
 
 // cells returns the words of a column in one of some faces, between two heights, joined as they were before they were wrapped.

@@ -94,7 +94,6 @@ func (r *recount) kitRow(p *paper, name, sum, out string, need map[string]int64)
 // kitNeed counts what the job takes of each part, for all units; covers in millimetres.
 func (r *recount) kitNeed() map[string]int64 {
 	need, units := map[string]int64{}, int64(len(r.plan.Packet.Units))
-	parts := map[string]string{}
 	seen := map[string]bool{}
 	for _, g := range r.plan.Strips {
 		for _, row := range g.Rows {
@@ -102,7 +101,6 @@ func (r *recount) kitNeed() map[string]int64 {
 			if !known || wire.Supply != "reel" || row.Contact == "" || !strings.Contains(row.At, ":") && !strings.HasPrefix(row.At, "leaves@") {
 				continue
 			}
-			parts[row.Contact] = row.Part
 			end := wire.A
 			if row.End == "b" {
 				end = wire.B
@@ -128,7 +126,7 @@ func (r *recount) kitNeed() map[string]int64 {
 			need[s.Seal] += units * int64(s.Plugs)
 		}
 		for _, id := range s.Contacts {
-			need[parts[id]] += units
+			need[r.shop.contacts[id]] += units // of which the bench may crimp none
 		}
 	}
 	r.kitJoints(need, units)

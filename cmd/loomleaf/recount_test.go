@@ -32,6 +32,8 @@ type shop struct {
 	straight  units.Length // longer pieces are coiled
 	attrition int64        // share of spare parts, in parts per million
 
+	contacts map[string]string // the part of each
+
 	approved map[[2]string]string // by a type and its substitute: what allows it
 }
 
