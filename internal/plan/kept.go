@@ -60,8 +60,8 @@ type Afresh struct {
 }
 
 // keptOf compares a plan that is run with the earlier one that it holds to; nil where it holds to none. Rows are those of the line,
-// and codes those of all wires and cables.
-func (p *Plan) keptOf(h *harness.Harness, build []string, rows []*Wire, codes map[string]string) *Kept {
+// among all wires and cables.
+func (p *Plan) keptOf(h *harness.Harness, build []string, rows []*Wire, wires []Wire, cables []Cable) *Kept {
 	earlier := h.Policy.Kept
 	if earlier == nil {
 		return nil
@@ -70,8 +70,8 @@ func (p *Plan) keptOf(h *harness.Harness, build []string, rows []*Wire, codes ma
 		Number: earlier.Number, Part: earlier.Part, Revision: earlier.Revision, Draft: earlier.Draft, Groups: len(earlier.Groups), Order: h.Policy.Order,
 		Reel: p.Changes.Reel, Loads: p.Changes.Loads, Minutes: p.Time.Minutes, Added: []string{}, Removed: []string{},
 	}
-	k.compareRows(earlier, p.Groups, codes)
-	same := sameRows(earlier, codes)
+	same := sameRows(earlier, codesOf(wires, cables))
+	k.compareRows(earlier, p.Groups, same)
 	k.Moved = whyMoved(h, rows, movedRows(earlier, p.Groups))
 	k.SameGroups = sameGroups(earlier, p.Groups, p.Cables, same)
 	fresh := p.afresh(h, build, rows)
@@ -93,14 +93,13 @@ func (p *Plan) afresh(h *harness.Harness, build []string, rows []*Wire) Plan {
 }
 
 // compareRows counts the rows that stand in both plans, and names those that stand in one alone.
-func (k *Kept) compareRows(earlier *harness.KeptPlan, groups []Group, codes map[string]string) {
+func (k *Kept) compareRows(earlier *harness.KeptPlan, groups []Group, same map[string]bool) {
 	stood, stands := map[string]bool{}, map[string]bool{}
 	for _, group := range earlier.Groups {
 		for _, id := range group.Rows {
 			stood[id] = true
 		}
 	}
-	same := sameRows(earlier, codes)
 	for _, group := range groups {
 		for _, id := range group.Wires {
 			stands[id] = true
