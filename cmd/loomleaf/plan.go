@@ -96,7 +96,7 @@ func insteadInWords(s *plan.InPlace) string {
 	if s == nil {
 		return ""
 	}
-	return fmt.Sprintf("  SUBSTITUTE %s in place of %s, approved by %s", s.Type, s.For, s.Approved)
+	return fmt.Sprintf("  %s, approved by %s", s.Words(), s.Approved)
 }
 
 // writeCable prints a cable as one cut, with its cores below it.

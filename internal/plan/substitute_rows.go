@@ -78,15 +78,8 @@ func (s *Substitution) add(c cut) {
 // tellSubstitutes says on the wires which of their units are cut from another type, and gives them the codes of what their rows say
 // now; and it weighs the trays anew.
 func (p *Plan) tellSubstitutes(wires []Wire) {
-	units := map[string][]UnitInPlace{}
-	for _, s := range p.Substitutes {
-		for _, w := range s.Wires {
-			for _, unit := range w.Units {
-				units[w.Wire] = append(units[w.Wire], UnitInPlace{unit, s.InPlace})
-			}
-		}
-	}
-	if len(units) == 0 {
+	places := p.substitutesByWire()
+	if len(places) == 0 {
 		return
 	}
 	types := map[string]WireType{}
@@ -95,13 +88,12 @@ func (p *Plan) tellSubstitutes(wires []Wire) {
 	}
 	codes := map[string]Code{}
 	for i := range wires {
-		if w := &wires[i]; units[w.ID] != nil {
-			w.Substitutes = units[w.ID]
-			slices.SortFunc(w.Substitutes, func(a, b UnitInPlace) int {
-				return cmp.Compare(slices.Index(p.Packet.Units, a.Unit), slices.Index(p.Packet.Units, b.Unit))
-			})
-			for _, s := range w.Substitutes {
-				w.Code.Words += fmt.Sprintf(", unit %s from SUBSTITUTE %s in place of %s", s.Unit, s.Type, s.For)
+		if w := &wires[i]; places[w.ID] != nil {
+			for _, unit := range p.Packet.Units {
+				if s := places[w.ID][unit]; s != nil {
+					w.Substitutes = append(w.Substitutes, UnitInPlace{unit, *s})
+					w.Code.Words += fmt.Sprintf(", unit %s from %s", unit, s.Words())
+				}
 			}
 			w.Code.Content = ContentOf(wireRecord(p.Packet, types[w.Type], w))
 			codes[w.ID] = w.Code
@@ -192,7 +184,7 @@ func insteadOf(lines []CavityLine, unit int) string {
 	words := ""
 	for _, line := range lines {
 		if s := line.Of(unit).Substitute; s != nil {
-			words += fmt.Sprintf(", %s from SUBSTITUTE %s in place of %s", line.Wire, s.Type, s.For)
+			words += fmt.Sprintf(", %s from %s", line.Wire, s.Words())
 		}
 	}
 	return words

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"cmp"
+	"fmt"
 	"maps"
 	"math"
 	"slices"
@@ -25,6 +26,9 @@ type InPlace struct {
 
 	rank int // among the substitutes of a type, from 1
 }
+
+// Words says what is cut in place of what, in the words of messages and of the codes map.
+func (p *InPlace) Words() string { return fmt.Sprintf("SUBSTITUTE %s in place of %s", p.Type, p.For) }
 
 // same reports whether two pieces are cut from the same in place of the same; nil stands for a piece of its own type.
 func (p *InPlace) same(other *InPlace) bool {
