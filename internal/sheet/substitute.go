@@ -8,26 +8,26 @@ import (
 )
 
 // substituteWords says what a wire is cut from in place of its type; "" where it is cut from its own.
-func (c composer) substituteWords(s *plan.InPlace) string {
+func (m composer) substituteWords(s *plan.InPlace) string {
 	if s == nil {
 		return ""
 	}
-	return c.Say("substitute.wire", "type", s.Type, "for", s.For, "approved", s.Approved)
+	return m.Say("substitute.wire", "type", s.Type, "for", s.For, "approved", s.Approved)
 }
 
 // substituteFor says what a reel takes the place of.
-func (c composer) substituteFor(s *plan.InPlace) string {
+func (m composer) substituteFor(s *plan.InPlace) string {
 	if s == nil {
 		return ""
 	}
-	return c.Say("substitute.reel", "for", s.For, "approved", s.Approved)
+	return m.Say("substitute.reel", "for", s.For, "approved", s.Approved)
 }
 
 // placesSpans says what a reel takes the place of, for each type.
-func (c composer) placesSpans(s style, places []plan.InPlace) []span {
+func (m composer) placesSpans(s style, places []plan.InPlace) []span {
 	var spans []span
 	for i := range places {
-		spans = append(spans, span{style: s, text: c.substituteFor(&places[i])})
+		spans = append(spans, span{style: s, text: m.substituteFor(&places[i])})
 	}
 	return spans
 }
