@@ -156,3 +156,15 @@ func (r *rules) rows(pg page.Page) {
 		}
 	}
 }
+
+// columns asks that a thin line down from the top of a row, beside what is written into it, ends where the row ends; what ties wires
+// together is heavier.
+func (r *rules) columns(pg page.Page) {
+	for _, row := range pg.Rows {
+		for _, item := range pg.Body {
+			if l, is := item.(page.Rule); is && l.X1 == l.X2 && l.Weight < page.Point && l.Y1 == row.Y && l.Y2 != row.Y+row.H {
+				r.report(pg, "a line down row %d of %q ends before the row", row.Number, row.List)
+			}
+		}
+	}
+}

@@ -116,6 +116,10 @@ func rowFaults() []pageFault {
 		{"a tick box lost from the routing", "routing/0040/1", func(pg *page.Page) {
 			changed(func(b page.Box) bool { return tickBox(b) && b.Y > pg.Rows[0].Y }, without[page.Box])(pg)
 		}, "boxes, not"},
+		{"a column to write in that stops short", "continuity/1", func(pg *page.Page) {
+			row := pg.Rows[0]
+			changed(func(l page.Rule) bool { return l.X1 == l.X2 && l.Y1 == row.Y }, func(l page.Rule) page.Item { l.Y2 -= 500; return l })(pg)
+		}, "ends before the row"},
 		{"a row without words", "kit/1", func(pg *page.Page) {
 			row := pg.Rows[1]
 			pg.Body = slices.DeleteFunc(pg.Body, func(item page.Item) bool {

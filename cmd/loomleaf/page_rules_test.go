@@ -76,6 +76,7 @@ func (r *rules) page(pg page.Page, document page.Document) {
 	r.header(pg)
 	r.endings(pg)
 	r.rows(pg)
+	r.columns(pg)
 }
 
 // sizes asks that text is large enough: notes of the frame may be smaller, and names within a drawing.

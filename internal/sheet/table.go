@@ -22,7 +22,7 @@ type gridColumn struct {
 type gridRow struct {
 	cells []string
 	first []string // boxes and words above the cells: what comes before them
-	notes []span   // below the cells
+	notes []span   // below the cells, beside the columns to write in
 	open  bool     // no boxes for the units
 	place problem.Place
 }
@@ -183,9 +183,20 @@ func (g *table) height(row gridRow) page.Pt {
 	return height + g.notesHeight(row)
 }
 
-// notesHeight is what the words below the cells take, over the whole width.
+// notesHeight is what the words below the cells take.
 func (g *table) notesHeight(row gridRow) page.Pt {
-	return gridPitch * page.Pt(len(g.lines(live.X+live.W-g.x[0], row.notes)))
+	return gridPitch * page.Pt(len(g.lines(g.notesRoom(), row.notes)))
+}
+
+// notesRoom is how wide the words below the cells are: up to the columns to write in, which are the last, and stay clear down to the
+// rule below the row.
+func (g *table) notesRoom() page.Pt {
+	for i, c := range g.columns {
+		if c.write {
+			return g.x[i] - gridGap - g.x[0]
+		}
+	}
+	return live.X + live.W - g.x[0]
 }
 
 // rolesHeight is what the lines of so many signatures take.
@@ -267,18 +278,14 @@ func (g *table) row(row gridRow, follow page.Pt) {
 		lines = max(lines, len(g.wrap(c.style, g.w[i], row.cells[i])))
 		g.paragraph(g.x[i], base, c.style, g.w[i], gridPitch, row.cells[i])
 	}
-	low := top + height
-	if len(row.notes) > 0 {
-		low = base + gridPitch*page.Pt(lines-1) + mm10(12) // no rule runs through the words below
-	}
 	for i, c := range g.columns {
 		if c.write {
 			for _, x := range []page.Pt{g.x[i] - gridGap/2, min(g.x[i]+g.w[i]+gridGap/2, live.X+live.W)} {
-				g.items = append(g.items, page.Rule{X1: x, Y1: top, X2: x, Y2: low, Weight: rowRule})
+				g.items = append(g.items, page.Rule{X1: x, Y1: top, X2: x, Y2: top + height, Weight: rowRule})
 			}
 		}
 	}
-	g.flow(g.x[0], base+gridPitch*page.Pt(lines), live.X+live.W-g.x[0], gridPitch, row.notes...)
+	g.flow(g.x[0], base+gridPitch*page.Pt(lines), g.notesRoom(), gridPitch, row.notes...)
 	g.y = top + height
 	g.across(live.X, live.X+live.W, g.y, rowRule)
 	g.last.ends = len(g.items)
