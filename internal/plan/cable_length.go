@@ -95,8 +95,8 @@ func (l *cableLength) decide(router *boardRouter, s *stretch, cores []coreLength
 	l.most = [2]*harness.Wire{a.wire, b.wire}
 	s.way.length = a.needA - a.stretch.a.beyond() + b.needB - b.stretch.b.beyond()
 	if bare >= 0 { // for the message alone
-		s.a.place, s.a.body = cores[bare].stretch.a.place, cores[bare].stretch.a.body
-		s.b.place, s.b.body = cores[bare].stretch.b.place, cores[bare].stretch.b.body
+		s.a.place, s.a.noun, s.a.id = cores[bare].stretch.a.place, cores[bare].stretch.a.noun, cores[bare].stretch.a.id
+		s.b.place, s.b.noun, s.b.id = cores[bare].stretch.b.place, cores[bare].stretch.b.noun, cores[bare].stretch.b.id
 	}
 }
 

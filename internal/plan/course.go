@@ -42,34 +42,24 @@ type visit struct {
 	split             int // of what was kept for the end: which split it belongs to
 }
 
-// courseOf sorts the rows of a group to points and units.
-func (c *chart) courseOf(wires []*Wire) course {
-	var k course
-	for _, w := range wires {
-		k.points = append(k.points, c.point[stateOf(w)])
-	}
+// courseOf sorts the rows of a group, given in units and with the point of each row, unit by unit, to points and units.
+func (c *chart) courseOf(units [][]*Wire, points []int) course {
+	k := course{points: slices.Clone(points)}
 	slices.Sort(k.points)
 	k.points = slices.Compact(k.points)
 	k.plain = make([][]*Wire, len(k.points))
 	k.least, k.parted = c.cover(k.points)
-	place := func(w *Wire) int { at, _ := slices.BinarySearch(k.points, c.point[stateOf(w)]); return at }
-	for _, rows := range unitsOf(wires) {
-		var u unit
-		for _, w := range rows {
-			u.at = append(u.at, place(w))
+	for _, rows := range units {
+		at := points[:len(rows)] // by row: now its place in the course
+		for i, p := range at {
+			at[i], _ = slices.BinarySearch(k.points, p)
 		}
-		slices.Sort(u.at)
-		u.at = slices.Compact(u.at)
-		if len(u.at) == 1 {
-			k.plain[u.at[0]] = append(k.plain[u.at[0]], rows...)
+		points = points[len(rows):]
+		if slices.Min(at) == slices.Max(at) {
+			k.plain[at[0]] = append(k.plain[at[0]], rows...)
 			continue
 		}
-		u.rows = make([][]*Wire, len(u.at))
-		for _, w := range rows {
-			at, _ := slices.BinarySearch(u.at, place(w))
-			u.rows[at] = append(u.rows[at], w)
-		}
-		k.units = append(k.units, u)
+		k.units = append(k.units, unitAt(rows, at))
 	}
 	k.items = c.itemsOf(&k)
 	k.beyond = k.stoodFor()
@@ -80,6 +70,17 @@ func (c *chart) courseOf(wires []*Wire) course {
 	return k
 }
 
+// unitAt returns a unit whose rows have places.
+func unitAt(rows []*Wire, places []int) unit {
+	at := slices.Compact(slices.Sorted(slices.Values(places)))
+	u := unit{at: at, rows: make([][]*Wire, len(at))}
+	for i, w := range rows {
+		own, _ := slices.BinarySearch(at, places[i])
+		u.rows[own] = append(u.rows[own], w)
+	}
+	return u
+}
+
 // unitsOf returns the units of a group in natural order of their first rows. In a unit a cable comes first; the others follow by id.
 func unitsOf(wires []*Wire) [][]*Wire {
 	sorted := slices.Clone(wires)
@@ -87,14 +88,16 @@ func unitsOf(wires []*Wire) [][]*Wire {
 		return cmp.Or(cmp.Compare(one(!a.isCable()), one(!b.isCable())), naturalCompare(a.ID, b.ID))
 	})
 	index := map[string]int{}
-	var units [][]*Wire
-	for _, wire := range sorted {
-		at, known := index[wire.unit]
-		if wire.unit == "" || !known {
-			index[wire.unit], at = len(units), len(units)
-			units = append(units, nil)
+	units := make([][]*Wire, 0, len(sorted))
+	for i, wire := range sorted {
+		if at, known := index[wire.unit]; known {
+			units[at] = append(units[at], wire)
+			continue
 		}
-		units[at] = append(units[at], wire)
+		if wire.unit != "" {
+			index[wire.unit] = len(units)
+		}
+		units = append(units, sorted[i:i+1:i+1])
 	}
 	slices.SortFunc(units, func(a, b []*Wire) int { return naturalCompare(a[0].ID, b[0].ID) })
 	return units

@@ -18,23 +18,27 @@ type family struct {
 
 // families returns the families in natural order of their first wires; cables without any wire come last.
 func families(h *harness.Harness) []*family {
-	byKey := map[string]*family{}
-	var all []*family
-	in := func(key, name string) *family {
-		if byKey[key] == nil {
-			byKey[key] = &family{name: name}
-			all = append(all, byKey[key])
+	byName := map[string]*family{}
+	all := make([]*family, 0, len(h.Wires))
+	in := func(name string) *family {
+		if byName[name] == nil {
+			byName[name] = &family{name: name}
+			all = append(all, byName[name])
 		}
-		return byKey[key]
+		return byName[name]
 	}
 	twists := twistsByWire(h)
 	for _, w := range wiresInOrder(h) {
 		name := familyName(w, twists)
-		f := in(cmp.Or(name, "wire "+w.ID), name)
+		if name == "" {
+			all = append(all, &family{wires: []*harness.Wire{w}})
+			continue
+		}
+		f := in(name)
 		f.wires = append(f.wires, w)
 	}
 	for _, c := range cablesInOrder(h) {
-		in("cable "+c.ID, "cable "+c.ID).cable = c
+		in("cable " + c.ID).cable = c
 	}
 	return all
 }
@@ -52,7 +56,11 @@ func familyName(w *harness.Wire, twists map[string]string) string {
 
 // leading returns the wires whose ends say where the home may be: all but pigtails, where there are others.
 func (f *family) leading() []*harness.Wire {
-	leading := slices.DeleteFunc(slices.Clone(f.wires), func(w *harness.Wire) bool { return w.A.Kind == harness.EndShield })
+	shield := func(w *harness.Wire) bool { return w.A.Kind == harness.EndShield }
+	if !slices.ContainsFunc(f.wires, shield) {
+		return f.wires
+	}
+	leading := slices.DeleteFunc(slices.Clone(f.wires), shield)
 	if len(leading) == 0 {
 		return f.wires
 	}
@@ -153,8 +161,10 @@ func (f *family) locked() (string, problem.List) {
 	}
 	for _, w := range f.wires {
 		a, b := w.A.Body(), w.B.Body()
-		lock(w.Home, "wire", w.ID, w.Of("home"), []string{a, b},
-			fmt.Sprintf("it runs from %s to %s", cmp.Or(a, w.A.Written()), cmp.Or(b, w.B.Written())))
+		if w.Home != "" {
+			lock(w.Home, "wire", w.ID, w.Of("home"), []string{a, b},
+				fmt.Sprintf("it runs from %s to %s", cmp.Or(a, w.A.Written()), cmp.Or(b, w.B.Written())))
+		}
 	}
 	if f.cable != nil {
 		lock(f.cable.Home, "cable", f.cable.ID, f.cable.Of("home"), bodiesOf(f.leading()), "none of its cores goes there")

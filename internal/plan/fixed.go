@@ -2,12 +2,16 @@ package plan
 
 import "slices"
 
-// mostStandings is how many standings the searches of a whole pass may keep in their layers.
-const mostStandings = 4_000_000
+// Limits of the searches of a whole pass.
+const (
+	mostStandings = 4_000_000 // in the layers of all
+	mostHeld      = 200_000   // held until the pass is read back; what was not held is searched once more
+)
 
 // pass is a pass over groups in their order: what it costs to enter and to leave each group by each of its places.
 type pass struct {
 	entry, exit [][]int64
+	layers      [][][]standing // by group: those of its search, nil where it was not searched or they are not held
 	cost        int64
 	exact       bool
 	width       int
@@ -17,19 +21,32 @@ type pass struct {
 // the line can stand there when the group is done.
 func (c *chart) run(courses []course, mounted string) pass {
 	p := pass{exact: true, width: searchWidth(courses)}
+	held := 0
 	for i := range courses {
 		entry := c.begin(&courses[i], mounted)
 		if i > 0 {
 			entry = c.enter(&courses[i-1], p.exit[i-1], &courses[i])
 		}
-		exit, exact := c.pass(&courses[i], entry, p.width)
-		p.entry, p.exit = append(p.entry, entry), append(p.exit, exit)
+		exit, layers, exact := c.pass(&courses[i], entry, p.width)
+		if held += standingsIn(layers); held > mostHeld {
+			layers = nil
+		}
+		p.entry, p.exit, p.layers = append(p.entry, entry), append(p.exit, exit), append(p.layers, layers)
 		p.exact = p.exact && exact
 	}
 	if len(courses) > 0 {
 		p.cost = slices.Min(p.exit[len(courses)-1])
 	}
 	return p
+}
+
+// standingsIn counts the standings of layers.
+func standingsIn(layers [][]standing) int {
+	count := 0
+	for _, layer := range layers {
+		count += len(layer)
+	}
+	return count
 }
 
 // searchWidth shares the standings among the layers of all groups with units.
@@ -84,7 +101,7 @@ func (c *chart) walks(courses []course, p pass) [][]visit {
 				last, best = l, cost
 			}
 		}
-		all[i] = c.trace(&courses[i], p.entry[i], last, p.width)
+		all[i] = c.trace(&courses[i], p.entry[i], p.layers[i], last, p.width)
 	}
 	return all
 }
@@ -92,6 +109,9 @@ func (c *chart) walks(courses []course, p pass) [][]visit {
 // rows returns the rows of a group in the order of a walk.
 func (c *chart) rows(k *course, walk []visit) []*Wire {
 	if k.items == nil {
+		if len(walk) == 1 {
+			return k.plain[walk[0].item]
+		}
 		var rows []*Wire
 		for _, v := range walk {
 			rows = append(rows, k.plain[v.item]...)

@@ -12,7 +12,7 @@ func (c *chart) floorOf(courses []course, mounted string, width int) int64 {
 			entry = c.enter(&courses[i-1], exit, &courses[i])
 		}
 		k := &courses[i]
-		searched, exact := c.pass(k, entry, width)
+		searched, _, exact := c.pass(k, entry, width)
 		if exact {
 			exit = searched
 			continue

@@ -48,7 +48,7 @@ func (c *chart) cross(k *course, width int) crossing {
 				entry[i] = noWay
 			}
 		}
-		over[first], _ = c.pass(k, entry, width)
+		over[first], _, _ = c.pass(k, entry, width)
 		for l := range over[first] {
 			over[first][l] = min(over[first][l], noWay)
 		}

@@ -23,7 +23,7 @@ func randomKinds(r *rand.Rand, groups, kinds, fewest, most int) []ownWires {
 
 // freeOf charts groups for reel changes alone.
 func freeOf(groups []ownWires, chains [][]int) *freeGroups {
-	c, courses := charted(reelLadder(), groups)
+	c, courses := charted(reelLadder(), tableOf(groups))
 	return newFreeGroups(c, courses, chains)
 }
 
@@ -67,7 +67,7 @@ func TestFreeOrdersAreSearchedToTheEnd(t *testing.T) {
 		require.Equal(t, want, out.floor, "case %d", trial)
 		require.Equal(t, want, price(h, allRows(ordered), mounted), "case %d", trial)
 		require.ElementsMatch(t, allRows(groups), allRows(ordered))
-		c, courses := charted(ladderOfLine(&h.Line), groups)
+		c, courses := charted(ladderOfLine(&h.Line), tableOf(groups))
 		require.LessOrEqual(t, c.freeFloor(courses), want, "case %d", trial)
 		heuristic := newFreeGroups(c, courses, chains).good(mounted)
 		require.True(t, keepsChains(heuristic, chains))

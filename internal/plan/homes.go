@@ -23,8 +23,19 @@ type body struct {
 // terminals, each by place from left to right, then from the bottom up, then by id; in the order of the job file where the policy
 // says "listed".
 func bodies(h *harness.Harness) []body {
+	all := bodiesListed(h)
+	if h.Policy.Order != "listed" {
+		slices.SortFunc(all, func(a, b body) int {
+			return cmp.Or(cmp.Compare(a.class, b.class), cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y), naturalCompare(a.id, b.id))
+		})
+	}
+	return all
+}
+
+// bodiesListed returns what wires can have their home at as the job lists it: connectors, splices, terminals.
+func bodiesListed(h *harness.Harness) []body {
 	nodes := nodesByID(h.Board)
-	var all []body
+	all := make([]body, 0, len(h.Connectors)+len(h.Splices)+len(h.Terminals))
 	for _, c := range h.Connectors {
 		all = append(all, body{id: c.ID, noun: "connector", title: c.Title, node: c.Node, x: nodes[c.Node].X, y: nodes[c.Node].Y, at: c.At})
 	}
@@ -34,11 +45,6 @@ func bodies(h *harness.Harness) []body {
 	}
 	for _, t := range h.Terminals {
 		all = append(all, body{id: t.ID, noun: "terminal", title: t.Kind, class: 2, node: t.Node, x: nodes[t.Node].X, y: nodes[t.Node].Y, at: t.At})
-	}
-	if h.Policy.Order != "listed" {
-		slices.SortStableFunc(all, func(a, b body) int {
-			return cmp.Or(cmp.Compare(a.class, b.class), cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y), naturalCompare(a.id, b.id))
-		})
 	}
 	return all
 }
@@ -56,8 +62,9 @@ func pointOf(nodes map[string]harness.Node, s harness.Splice) (x, y units.Length
 
 // bodiesByID indexes what wires can have their home at.
 func bodiesByID(h *harness.Harness) map[string]body {
-	byID := map[string]body{}
-	for _, b := range bodies(h) {
+	all := bodiesListed(h)
+	byID := make(map[string]body, len(all))
+	for _, b := range all {
 		byID[b.id] = b
 	}
 	return byID
@@ -65,8 +72,9 @@ func bodiesByID(h *harness.Harness) map[string]body {
 
 // buildOrder returns the ids of everything that wires can have their home at, in the order in which the board is built.
 func buildOrder(h *harness.Harness) []string {
-	ids := []string{}
-	for _, b := range bodies(h) {
+	all := bodies(h)
+	ids := make([]string, 0, len(all))
+	for _, b := range all {
 		ids = append(ids, b.id)
 	}
 	return ids

@@ -87,7 +87,8 @@ func (p *Plan) afresh(h *harness.Harness, build []string, rows []*Wire) Plan {
 	home, _ := homes(&other, build) // locks are the same
 	fresh := *p
 	fresh.Types, fresh.Substitutes = slices.Clone(p.Types), nil // the run adds to both
-	groups, costs := cheapestPass(&other, groupWires(rows, home, build))
+	groups := groupWires(rows, home, build)
+	groups, costs := cheapestPass(&other, groups, tableOf(groups))
 	fresh.run(&other, groups, costs)
 	return fresh
 }

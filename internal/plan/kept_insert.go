@@ -194,9 +194,20 @@ func (k *keptRun) insertGroups() {
 	}
 }
 
+// course returns the course of a group.
+func (k *keptRun) course(own ownWires) course {
+	units, points := unitsOf(own.wires), make([]int, 0, len(own.wires))
+	for _, rows := range units {
+		for _, w := range rows {
+			points = append(points, k.chart.point[stateOf(w)])
+		}
+	}
+	return k.chart.courseOf(units, points)
+}
+
 // cheapestGap returns the gap among the first groups of the run in which a group costs least, of equal ones the last.
 func (k *keptRun) cheapestGap(g keptGroup, standing int) int {
-	c := k.chart.courseOf(g.own.wires)
+	c := k.course(g.own)
 	var ways []way
 	for first, exits := range k.chart.cross(&c, searchWidth([]course{c})) {
 		for last, cost := range exits {
@@ -228,12 +239,12 @@ func (k *keptRun) fits(g keptGroup, gap, standing int) bool {
 // walk returns the cheapest walk over the rows of a group that stands in front of a group of the run.
 func (k *keptRun) walk(gap int, g keptGroup) []block {
 	before, behind := k.outside(gap, gap)
-	c := k.chart.courseOf(g.own.wires)
+	c := k.course(g.own)
 	entry, width := make([]int64, len(c.points)), searchWidth([]course{c})
 	for i, p := range c.points {
 		entry[i] = k.step(before, p)
 	}
-	exit, _ := k.chart.pass(&c, entry, width)
+	exit, layers, _ := k.chart.pass(&c, entry, width)
 	least, end := noWay, 0
 	for i, p := range c.points {
 		if cost := exit[i] + k.step(p, behind); cost <= least {
@@ -241,7 +252,7 @@ func (k *keptRun) walk(gap int, g keptGroup) []block {
 		}
 	}
 	var blocks []block
-	for _, w := range k.chart.rows(&c, k.chart.trace(&c, entry, end, width)) {
+	for _, w := range k.chart.rows(&c, k.chart.trace(&c, entry, layers, end, width)) {
 		blocks = append(blocks, k.blockOf(w))
 	}
 	return blocks

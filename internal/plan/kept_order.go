@@ -66,7 +66,7 @@ func keptPass(h *harness.Harness, groups []ownWires) ([]ownWires, int64) {
 }
 
 func newKeptRun(h *harness.Harness, groups []ownWires) *keptRun {
-	k := &keptRun{h: h, chart: chartOf(ladderOfLine(&h.Line), groups), mounted: mountedType(h),
+	k := &keptRun{h: h, chart: chartOf(ladderOfLine(&h.Line), tableOf(groups).states), mounted: mountedType(h),
 		place: map[string]keptPlace{}, rank: map[string]int{}, chain: map[string][]string{}}
 	for i, group := range h.Policy.Kept.Groups {
 		k.rank[group.Home] = i

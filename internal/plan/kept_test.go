@@ -255,7 +255,7 @@ func TestOneNewWireGoesWhereItCostsLeast(t *testing.T) {
 		got, cost := keptPass(h, given)
 		require.Equal(t, least, cost)
 		require.Equal(t, latest, idsOfRows(got))
-		_, free := cheapestPass(h, given)
+		_, free := cheapestPass(h, given, tableOf(given))
 		require.LessOrEqual(t, free.floor, cost)
 		moved += one(got[into].wires[len(got[into].wires)-1].ID != "W1")
 	}

@@ -2,6 +2,8 @@ package plan
 
 import (
 	"fmt"
+	"iter"
+	"slices"
 	"unicode/utf8"
 
 	"loomleaf/internal/harness"
@@ -115,21 +117,25 @@ type markSetting struct {
 	double bool
 }
 
-// settings lists the ways to set the texts, best first: each legend at every height, then in two lines, then the next shorter one.
-func (r markRules) settings(ladder []legends, how marking) []markSetting {
-	var ways []markSetting
-	for _, texts := range ladder {
-		if !r.suits(texts) {
-			continue
-		}
-		for _, height := range how.heights {
-			ways = append(ways, markSetting{texts, height, false})
-		}
-		for _, height := range how.double {
-			ways = append(ways, markSetting{texts, height, true})
+// settings goes over the ways to set the texts, best first: each legend at every height, then in two lines, then the next shorter one.
+func (r markRules) settings(ladder []legends, how marking) iter.Seq[markSetting] {
+	return func(yield func(markSetting) bool) {
+		for _, texts := range ladder {
+			if !r.suits(texts) {
+				continue
+			}
+			for _, height := range how.heights {
+				if !yield(markSetting{texts, height, false}) {
+					return
+				}
+			}
+			for _, height := range how.double {
+				if !yield(markSetting{texts, height, true}) {
+					return
+				}
+			}
 		}
 	}
-	return ways
 }
 
 // fit walks the ladder: end and middle marks at each height, in two lines, and then with each shorter legend; the legend centred; a
@@ -140,20 +146,20 @@ func (r markRules) fit(span markSpan, ladder []legends, how marking) markFit {
 	}
 	ways := r.settings(ladder, how)
 	if !r.short(span) {
-		for _, w := range ways {
+		for w := range ways {
 			sized := r.with(span, w.texts, w.height, w.double)
 			if starts, fits := sized.place(); fits {
 				return markFit{way: wayEnds, height: w.height, texts: w.texts, starts: starts, span: sized, double: w.double}
 			}
 		}
 	}
-	for _, w := range ways {
+	for w := range ways {
 		sized := r.with(span, w.texts, w.height, w.double)
 		if start, fits := sized.centred(); fits {
 			return markFit{way: wayCentred, height: w.height, texts: w.texts, starts: []units.Length{start}, span: sized, double: w.double}
 		}
 	}
-	return markFit{way: waySleeve, texts: ladder[0], span: span, long: len(ways) == 0 && len(how.heights) > 0}
+	return markFit{way: waySleeve, texts: ladder[0], span: span, long: len(how.heights) > 0 && !slices.ContainsFunc(ladder, r.suits)}
 }
 
 // rows returns the marks as the plan gives them: from the cut end a.
@@ -172,12 +178,20 @@ func (f markFit) rows(trimA units.Length, r markRules) []Mark {
 			row.Text, row.WidthUM, row.End = f.texts.b, int64(f.span.widthB), "b"
 		}
 		row.Turned = r.reads(row.End)
-		if first, second := twoLines(row.Text); f.double && second != "" {
-			row.Lines = []string{first, second}
+		if f.double {
+			row.Lines = twoRows(row.Text)
 		}
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// twoRows returns a text in two lines; none where it stands in one.
+func twoRows(text string) []string {
+	if first, second := twoLines(text); second != "" {
+		return []string{first, second}
+	}
+	return nil
 }
 
 // reads reports whether a text near an end, or between the ends, reads from end b to end a: from the end that leaves first, or from

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"loomleaf/internal/harness"
@@ -123,7 +124,7 @@ func legendLadder(h *harness.Harness, w *harness.Wire, t *harness.WireType) []le
 func ladderOf(h *harness.Harness, w legendWords) []legends {
 	there, back := w.fields(h, w.a, w.b), w.fields(h, w.b, w.a)
 	expand := func(end, middle string) legends {
-		return legends{a: filled(there, end), b: filled(back, end), middle: filled(there, middle)}
+		return legends{a: filled(there[:], end), b: filled(back[:], end), middle: filled(there[:], middle)}
 	}
 	ladder := []legends{expand(h.Marks.EndLegend, h.Marks.Legend)}
 	for _, template := range h.Marks.Shorter {
@@ -137,12 +138,12 @@ func ladderOf(h *harness.Harness, w legendWords) []legends {
 }
 
 // fields are the fields of templates and their values for one wire or cable, read from one of its ends.
-func (w legendWords) fields(h *harness.Harness, here, there string) [][2]string {
+func (w legendWords) fields(h *harness.Harness, here, there string) [10][2]string {
 	serial := ""
 	if len(h.Job.Units) == 1 && h.Job.Serials {
 		serial = h.Job.Units[0]
 	}
-	return [][2]string{{"wire", w.id}, {"job", h.Job.Number}, {"part", h.Job.Part}, {"revision", h.Job.Revision}, {"serial", serial},
+	return [10][2]string{{"wire", w.id}, {"job", h.Job.Number}, {"part", h.Job.Part}, {"revision", h.Job.Revision}, {"serial", serial},
 		{"here", here}, {"there", there}, {"type", w.wireType}, {"awg", w.awg}, {"note", w.note}}
 }
 
@@ -155,7 +156,23 @@ func filled(fields [][2]string, template string) string {
 		}
 		return fields[i][1], true
 	})
-	return strings.Join(strings.Fields(text), " ")
+	return closedUp(text)
+}
+
+// closedUp leaves one blank between words and none around them. Nearly every text stands so already.
+func closedUp(text string) string {
+	between := false // behind a word
+	for _, r := range text {
+		blank := unicode.IsSpace(r)
+		if blank && (r != ' ' || !between) {
+			return strings.Join(strings.Fields(text), " ")
+		}
+		between = !blank
+	}
+	if !between {
+		return strings.TrimRight(text, " ")
+	}
+	return text
 }
 
 // shortened takes each text of the other set where it is shorter and not blank.

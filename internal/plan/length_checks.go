@@ -86,9 +86,9 @@ func (m *measurer) checkRange(s stretch, cut units.Length) problem.List {
 
 // unmeasured says why a wire or cable has no length.
 func (s stretch) unmeasured() problem.Problem {
-	bare := s.a.body
+	bare := s.a.body()
 	if s.a.place.node != "" {
-		bare = s.b.body
+		bare = s.b.body()
 	}
 	text := fmt.Sprintf("%s %q has no length: none is given, and the board does not say it", s.noun, s.id)
 	if bare != "" {

@@ -135,9 +135,9 @@ func (w sumWords) fromEnds(name string) string {
 	case "tail_b":
 		return w.byB + w.tail(w.s.b, w.b)
 	case "barrel_a":
-		return w.byA + w.s.a.body + ", from its reference plane to the mouth of the wire barrel"
+		return w.byA + w.s.a.body() + ", from its reference plane to the mouth of the wire barrel"
 	case "barrel_b":
-		return w.byB + w.s.b.body + ", from its reference plane to the mouth of the wire barrel"
+		return w.byB + w.s.b.body() + ", from its reference plane to the mouth of the wire barrel"
 	case "strip_a":
 		return w.byA + stripWords(w.a)
 	case "strip_b":
@@ -155,11 +155,11 @@ func (w sumWords) fromEnds(name string) string {
 func (w sumWords) tail(need endNeed, end *harness.End) string {
 	switch end.Kind {
 	case harness.EndTerminal:
-		return need.body + ", from node " + need.place.node + " to the centre of its hole"
+		return need.body() + ", from node " + need.place.node + " to the centre of its hole"
 	case harness.EndCapped, harness.EndLeaves:
 		return "left free beyond node " + need.place.node
 	}
-	return need.body + ", from node " + need.place.node + " to its reference plane"
+	return need.body() + ", from node " + need.place.node + " to its reference plane"
 }
 
 func stripWords(end *harness.End) string {

@@ -98,7 +98,7 @@ func TestRowsAroundUnitsAreOrderedExactly(t *testing.T) {
 			require.ElementsMatch(t, groups[i].wires, ordered[i].wires, "case %d", trial)
 			require.True(t, together(ordered[i].wires), "case %d", trial)
 		}
-		c, courses := charted(ladderOfLine(&h.Line), groups)
+		c, courses := charted(ladderOfLine(&h.Line), tableOf(groups))
 		for _, walk := range c.walks(courses, c.run(courses, "")) {
 			end := walk[len(walk)-1]
 			kept += one(end.run != nil && end.first < 0)

@@ -103,9 +103,15 @@ func (r *boardRouter) way(from boardPlace, via []string, to boardPlace) (boardWa
 // between returns the shortest way between two places. It is always searched from the smaller place, so that wires to and fro
 // share their branches.
 func (r *boardRouter) between(from, to boardPlace) (boardWay, error) {
+	if from.offset == 0 && to.offset == 0 {
+		if leg, found := r.leg(from.node, to.node); found {
+			return boardWay{boardPath: leg}, nil
+		}
+	}
 	if comparePlaces(to, from) < 0 {
 		way, err := r.between(to, from)
 		if err == nil {
+			way.nodes = slices.Clone(way.nodes)
 			slices.Reverse(way.nodes)
 			way.before, way.after = way.after, way.before
 		}

@@ -47,6 +47,7 @@ type boardRouter struct {
 	partOf   []int            // by node
 	trees    boardTrees
 	loops    *boardLoops
+	legs     map[[2]int]boardPath // found so far: wires side by side share theirs
 }
 
 // boardSegment leads from a node to its neighbour.
@@ -59,7 +60,7 @@ type boardSegment struct {
 func newBoardRouter(board *harness.Board) *boardRouter {
 	nodes := slices.Clone(board.Nodes)
 	slices.SortFunc(nodes, func(a, b harness.Node) int { return naturalCompare(a.ID, b.ID) })
-	r := &boardRouter{numbers: make(map[string]int, len(nodes)), segments: make([][]boardSegment, len(nodes))}
+	r := &boardRouter{numbers: make(map[string]int, len(nodes)), segments: make([][]boardSegment, len(nodes)), legs: map[[2]int]boardPath{}}
 	for number, node := range nodes {
 		r.names = append(r.names, node.ID)
 		r.numbers[node.ID] = number
@@ -131,13 +132,24 @@ func (r *boardRouter) route(stops ...string) (boardPath, error) {
 	return way, nil
 }
 
-// leg returns the best way between two nodes. It is always searched from the smaller name, so that wires to and fro
-// between the same nodes share their branches.
+// leg returns the best way between two nodes; its nodes are not to be written to. It is always searched from the smaller name, so that
+// wires to and fro between the same nodes share their branches.
 func (r *boardRouter) leg(from, to string) (boardPath, bool) {
 	source, target := r.numbers[from], r.numbers[to]
 	if r.partOf[source] != r.partOf[target] {
 		return boardPath{}, false
 	}
+	between := [2]int{source, target}
+	way, known := r.legs[between]
+	if !known {
+		way = r.search(source, target)
+		r.legs[between] = way
+	}
+	return way, true
+}
+
+// search finds the best way between two nodes of one part.
+func (r *boardRouter) search(source, target int) boardPath {
 	cost := r.cost(source, target)
 	way := boardPath{length: cost.length, nodes: make([]string, 0, cost.segments+1)}
 	for _, number := range r.walk(min(source, target), max(source, target), make([]int, 0, cost.segments+1)) {
@@ -146,7 +158,7 @@ func (r *boardRouter) leg(from, to string) (boardPath, bool) {
 	if source < target {
 		slices.Reverse(way.nodes)
 	}
-	return way, true
+	return way
 }
 
 // cost returns what the best way between two nodes of one part costs.

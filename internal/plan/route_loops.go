@@ -3,7 +3,6 @@ package plan
 import (
 	"cmp"
 	"container/heap"
-	"slices"
 )
 
 // boardLoops is what is left of a board without its trees: joints, at which more than two ways meet, and chains between them. A way
@@ -174,7 +173,7 @@ func newJointSearch(source, joints int) *jointSearch {
 // to goes on until the cost of a joint is final.
 func (s *jointSearch) to(l *boardLoops, joint int) boardCost {
 	for !s.final[joint] && s.queue.Len() > 0 {
-		here := heap.Pop(&s.queue).(jointExit)
+		here := s.queue.take()
 		if s.final[here.joint] {
 			continue // a better way was found before
 		}
@@ -187,7 +186,7 @@ func (s *jointSearch) to(l *boardLoops, joint int) boardCost {
 			}
 			if !s.known[next.joint] || next.cost.compare(s.costs[next.joint]) < 0 {
 				s.known[next.joint], s.costs[next.joint] = true, next.cost
-				heap.Push(&s.queue, next)
+				s.queue.put(next)
 			}
 		}
 	}
@@ -268,12 +267,23 @@ func (q jointQueue) Less(i, j int) bool {
 	return cmp.Or(q[i].cost.compare(q[j].cost), cmp.Compare(q[i].joint, q[j].joint)) < 0
 }
 
-// Push appends a joint, for package heap.
+// Push and Pop are for package heap, which is not asked for them: put and take spare an interface for every joint.
 func (q *jointQueue) Push(exit any) { *q = append(*q, exit.(jointExit)) }
+func (q *jointQueue) Pop() any      { return q.take() }
 
-// Pop takes the last joint, for package heap.
-func (q *jointQueue) Pop() any {
-	last := (*q)[len(*q)-1]
-	*q = slices.Delete(*q, len(*q)-1, len(*q))
-	return last
+// put adds a joint.
+func (q *jointQueue) put(exit jointExit) {
+	*q = append(*q, exit)
+	heap.Fix(q, len(*q)-1)
+}
+
+// take removes the nearest joint.
+func (q *jointQueue) take() jointExit {
+	last := len(*q) - 1
+	nearest := (*q)[0]
+	(*q)[0] = (*q)[last]
+	if *q = (*q)[:last]; last > 0 {
+		heap.Fix(q, 0)
+	}
+	return nearest
 }

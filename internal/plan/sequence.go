@@ -15,8 +15,9 @@ type outcome struct {
 // runOrder puts groups in the order of cheapestPass, or in that of the plan that is kept to, and bounds the cost and the reel changes
 // of every order.
 func runOrder(h *harness.Harness, groups []ownWires) ([]ownWires, outcome) {
-	ordered, out := cheapestPass(h, groups)
-	out.reels = fewestReelChanges(groups, mountedType(h), h.Policy.Order == "free", chainsOf(groups, h.Policy.Chains))
+	t := tableOf(groups)
+	ordered, out := cheapestPass(h, groups, t)
+	out.reels = fewestReelChanges(t, mountedType(h), h.Policy.Order == "free", chainsOf(groups, h.Policy.Chains))
 	if h.Policy.Kept != nil {
 		ordered, out.cost = keptPass(h, groups)
 	}
@@ -24,10 +25,10 @@ func runOrder(h *harness.Harness, groups []ownWires) ([]ownWires, outcome) {
 }
 
 // cheapestPass puts the groups, where their order is free, and the rows of every group in the order of the run: the cheapest pass.
-// Rows of one unit stay together. Its outcome has no bound of the reel changes.
-func cheapestPass(h *harness.Harness, groups []ownWires) ([]ownWires, outcome) {
+// Rows of one unit stay together. The table is that of the groups. Its outcome has no bound of the reel changes.
+func cheapestPass(h *harness.Harness, groups []ownWires, t table) ([]ownWires, outcome) {
 	free, mounted := h.Policy.Order == "free", mountedType(h)
-	c, courses := charted(ladderOfLine(&h.Line), groups)
+	c, courses := charted(ladderOfLine(&h.Line), t)
 	var out outcome
 	if free && len(groups) > 0 {
 		order, floor := c.freely(courses, chainsOf(groups, h.Policy.Chains), mounted)
@@ -103,20 +104,20 @@ func chainsOf(groups []ownWires, chains [][]string) [][]int {
 }
 
 // charted returns the courses of groups on a chart of their states.
-func charted(costs ladder, groups []ownWires) (*chart, []course) {
-	c := chartOf(costs, groups)
-	courses := make([]course, len(groups))
-	for i, group := range groups {
-		courses[i] = c.courseOf(group.wires)
+func charted(costs ladder, t table) (*chart, []course) {
+	c := chartOf(costs, t.states)
+	courses := make([]course, len(t.groups))
+	for i, group := range t.groups {
+		courses[i] = c.courseOf(group.units, picked(c.points, group.states))
 	}
 	return c, courses
 }
 
 // fewestReelChanges returns reel changes that no pass over the groups is below; the first load is not counted. In a fixed order it is
 // the fewest there are unless a group has too many units to be searched to the end, in a free order up to mostExact groups.
-func fewestReelChanges(groups []ownWires, mounted string, free bool, chains [][]int) int {
-	c, courses := charted(reelLadder(), groups)
-	if free && len(groups) > 0 {
+func fewestReelChanges(t table, mounted string, free bool, chains [][]int) int {
+	c, courses := charted(reelLadder(), t)
+	if free && len(courses) > 0 {
 		if len(courses) > mostExact {
 			return int(c.freeFloor(courses))
 		}

@@ -176,12 +176,12 @@ func TestReelChangesWorkedByHand(t *testing.T) {
 		want, err := strconv.Atoi(row["changes"])
 		require.NoError(t, err)
 		groups := letterGroups(row["groups"])
-		require.Equal(t, want, fewestReelChanges(groups, "", false, nil), row["groups"])
+		require.Equal(t, want, fewestReelChanges(tableOf(groups), "", false, nil), row["groups"])
 		ordered, out := runOrder(changeLine([4]int{1, 1, 1, 1}), groups)
 		require.Equal(t, want, countChanges(ordered).Reel, row["groups"])
 		require.Equal(t, int64(want), out.cost)
 	}
-	require.Zero(t, fewestReelChanges(nil, "", false, nil))
+	require.Zero(t, fewestReelChanges(table{}, "", false, nil))
 }
 
 // randomGroups draws groups of rows with inks, heights, methods, and units that stay together.
@@ -229,11 +229,11 @@ func TestFixedOrderIsExact(t *testing.T) {
 		require.Equal(t, want, out.cost, "case %d: %v", trial, groups)
 		require.Equal(t, want, out.floor, "case %d", trial)
 		require.Equal(t, want, price(h, allRows(ordered), mounted), "case %d: the rows cost what the plan says", trial)
-		c, courses := charted(ladderOfLine(&h.Line), groups)
+		c, courses := charted(ladderOfLine(&h.Line), tableOf(groups))
 		require.LessOrEqual(t, c.floorOf(courses, mounted, 0), want, "case %d: the floor of what is not searched", trial)
 		unit := changeLine([4]int{1, 1, 1, 1})
 		unit.Line.ChangeTime = harness.ChangeTime{Reel: 1}
-		require.Equal(t, cheapestByTrial(unit, groups, mounted), int64(fewestReelChanges(groups, mounted, false, nil)), "case %d", trial)
+		require.Equal(t, cheapestByTrial(unit, groups, mounted), int64(fewestReelChanges(tableOf(groups), mounted, false, nil)), "case %d", trial)
 	}
 }
 
@@ -243,13 +243,13 @@ func TestASearchThatIsCutShortSaysSo(t *testing.T) {
 	cut := 0
 	for range 200 {
 		groups := randomGroups(r, 12, 6)
-		c, courses := charted(reelLadder(), groups)
+		c, courses := charted(reelLadder(), tableOf(groups))
 		exact := c.run(courses, "")
 		for i := range courses {
 			k := &courses[i]
 			entry := c.begin(k, "")
-			wide, _ := c.pass(k, entry, 5000)
-			narrow, found := c.pass(k, entry, 1)
+			wide, _, _ := c.pass(k, entry, 5000)
+			narrow, _, found := c.pass(k, entry, 1)
 			require.GreaterOrEqual(t, slices.Min(narrow), slices.Min(wide))
 			cut += one(!found)
 		}

@@ -73,33 +73,85 @@ func ladderOfLine(line *harness.Line) ladder {
 	return rungs
 }
 
+// between returns what it costs to go from one state to another.
+func (l ladder) between(a, b state) int64 {
+	for _, rung := range l {
+		if !rung.part.same(a, b) {
+			return rung.cost
+		}
+	}
+	return 0
+}
+
 func inMS(t units.Time) int64 { return max(int64(t), 1) }
 
 // reelLadder counts reel changes alone.
 func reelLadder() ladder { return ladder{{partReel, 1}} }
+
+// table is groups in units, and the states of their rows: each once, in the order taken where costs do not decide, which is by method,
+// type, ink and height.
+type table struct {
+	states []state
+	groups []tabled
+}
+
+// tabled is a group in units, with the places of the states of its rows in the table.
+type tabled struct {
+	units  [][]*Wire
+	states []int // unit by unit
+}
+
+// tableOf tables groups.
+func tableOf(groups []ownWires) table {
+	t := table{groups: make([]tabled, len(groups))}
+	seen := map[state]int{}
+	for i, group := range groups {
+		units, states := unitsOf(group.wires), make([]int, 0, len(group.wires))
+		for _, rows := range units {
+			for _, w := range rows {
+				s := stateOf(w)
+				at, known := seen[s]
+				if !known {
+					at = len(t.states)
+					seen[s], t.states = at, append(t.states, s)
+				}
+				states = append(states, at)
+			}
+		}
+		t.groups[i] = tabled{units, states}
+	}
+	t.sort(seen)
+	return t
+}
+
+// sort brings the states, which stand as they were first seen, into their order.
+func (t *table) sort(seen map[state]int) {
+	first := t.states
+	t.states = slices.SortedFunc(slices.Values(first), compareStates)
+	at := make([]int, len(first))
+	for place, s := range t.states {
+		at[seen[s]] = place
+	}
+	for _, group := range t.groups {
+		for i, s := range group.states {
+			group.states[i] = at[s]
+		}
+	}
+}
 
 // chart numbers the states of a job that differ on a ladder, and knows their classes: states of one class on a rung agree in the
 // part of this rung and of every dearer one.
 type chart struct {
 	ladder  ladder
 	point   map[state]int
+	points  []int     // by place in the table
 	states  []state   // by point, the first of several that do not differ
 	classes [][]int32 // by point, then by rung
 }
 
-// chartOf charts the states of rows, in the order taken where costs do not decide: by method, type, ink and height.
-func chartOf(costs ladder, groups []ownWires) *chart {
-	c := &chart{ladder: costs, point: map[state]int{}}
-	for _, group := range groups {
-		for _, w := range group.wires {
-			c.point[stateOf(w)] = 0
-		}
-	}
-	var all []state
-	for s := range c.point {
-		all = append(all, s)
-	}
-	slices.SortFunc(all, compareStates)
+// chartOf charts the states of a table.
+func chartOf(costs ladder, all []state) *chart {
+	c := &chart{ladder: costs, point: make(map[state]int, len(all)), points: make([]int, len(all))}
 	type class struct {
 		above int32
 		like  int // first state of the class
@@ -121,7 +173,7 @@ func chartOf(costs ladder, groups []ownWires) *chart {
 			points[above] = len(c.states)
 			c.states, c.classes = append(c.states, s), append(c.classes, classes)
 		}
-		c.point[s] = points[above]
+		c.point[s], c.points[i] = points[above], points[above]
 	}
 	return c
 }

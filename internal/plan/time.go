@@ -178,7 +178,8 @@ func (p *Plan) pricesOf(h *harness.Harness, build []string, rows []*Wire) []Pric
 
 // runAt returns the reel changes of one pass and the minutes of the whole run with other homes.
 func runAt(h *harness.Harness, home map[string]string, build []string, rows []*Wire) (reel int, minutes int64) {
-	groups, _ := cheapestPass(h, groupWires(rows, home, build))
+	groups := groupWires(rows, home, build)
+	groups, _ = cheapestPass(h, groups, tableOf(groups))
 	cuts, _ := supplied(h, groups)
 	packed := pack(h, cuts, groups)
 	return countChanges(groups).Reel, timeOf(h, groups, cuts, packed.count(h)).Minutes
@@ -213,7 +214,7 @@ type Numbered struct {
 
 // numberedOf counts what the wires in the order of their numbers would cost.
 func numberedOf(h *harness.Harness, groups []ownWires) Numbered {
-	c := chartOf(ladderOfLine(&h.Line), groups)
+	costs := ladderOfLine(&h.Line)
 	var n Numbered
 	var before *Wire
 	for _, group := range groups {
@@ -222,7 +223,7 @@ func numberedOf(h *harness.Harness, groups []ownWires) Numbered {
 		for _, row := range rows {
 			if before != nil {
 				n.Reel += one(before.Type != row.Type)
-				n.CostMS += c.between(c.point[stateOf(before)], c.point[stateOf(row)])
+				n.CostMS += costs.between(stateOf(before), stateOf(row))
 			}
 			before = row
 		}

@@ -67,10 +67,10 @@ func (c *chart) split(points []int, rung int) [][]int {
 	return classes
 }
 
-// pass returns what it costs to leave a group by each of its places, given what it costs to enter by each, and whether that is
-// exact. A group without units is entered by one point and left by another; to come back to the first would cost a change more at
+// pass returns what it costs to leave a group by each of its places, given what it costs to enter by each, the layers of the search
+// where there was one, and whether that is exact. A group without units is entered by one point and left by another; to come back to the first would cost a change more at
 // least, which is all that a next group could win by it.
-func (c *chart) pass(k *course, entry []int64, width int) (exit []int64, exact bool) {
+func (c *chart) pass(k *course, entry []int64, width int) (exit []int64, layers [][]standing, exact bool) {
 	exit = make([]int64, len(k.points))
 	switch {
 	case k.fixed != nil:
@@ -78,19 +78,19 @@ func (c *chart) pass(k *course, entry []int64, width int) (exit []int64, exact b
 			exit[i] = noWay
 		}
 		exit[k.fixed[len(k.fixed)-1].last] = entry[k.fixed[0].first] + c.given(k) + k.beyond
-		return exit, !k.rough
+		return exit, nil, !k.rough
 	case k.items != nil:
-		layers, exact := c.search(k, entry, width)
+		layers, exact = c.search(k, entry, width)
 		for i := range exit {
 			exit[i] = noWay
 		}
 		for _, n := range layers[len(layers)-1] {
 			exit[n.last] = min(exit[n.last], n.cost+k.beyond)
 		}
-		return exit, exact
+		return exit, layers, exact
 	case len(k.points) == 1:
 		exit[0] = entry[0]
-		return exit, true
+		return exit, nil, true
 	}
 	for l := range exit {
 		exit[l] = noWay
@@ -100,7 +100,7 @@ func (c *chart) pass(k *course, entry []int64, width int) (exit []int64, exact b
 			}
 		}
 	}
-	return exit, true
+	return exit, nil, true
 }
 
 // given returns the cost of a given walk.
@@ -140,13 +140,16 @@ func (c *chart) nearest(k *course) []visit {
 	return walk
 }
 
-// trace returns a walk over a group that ends at a place at the cost that pass gives.
-func (c *chart) trace(k *course, entry []int64, last, width int) []visit {
+// trace returns a walk over a group that ends at a place at the cost that pass gives, read from the layers of its search, or searched
+// once more without them.
+func (c *chart) trace(k *course, entry []int64, layers [][]standing, last, width int) []visit {
 	switch {
 	case k.fixed != nil:
 		return k.fixed
 	case k.items != nil:
-		layers, _ := c.search(k, entry, width)
+		if layers == nil {
+			layers, _ = c.search(k, entry, width)
+		}
 		return c.traced(k, entry, layers, last)
 	case len(k.points) == 1:
 		return []visit{{}}
@@ -273,7 +276,7 @@ func (c *chart) fittest(k *course, all []standing) []standing {
 	slices.SortFunc(all, func(a, b standing) int {
 		return cmp.Or(cmp.Compare(a.visited, b.visited), a.kept.compare(b.kept), cmp.Compare(a.cost, b.cost), cmp.Compare(a.last, b.last))
 	})
-	var fit []standing
+	fit := all[:0] // never ahead of what is read
 	start := 0
 	for _, s := range all {
 		if len(fit) > start && (fit[start].visited != s.visited || fit[start].kept != s.kept) {
@@ -285,7 +288,7 @@ func (c *chart) fittest(k *course, all []standing) []standing {
 			fit = append(fit, s)
 		}
 	}
-	return fit
+	return slices.Clone(fit)
 }
 
 // traced reads a walk back from its last layer.

@@ -151,7 +151,7 @@ func (p *wirePlanner) keepOut(end *harness.End) units.Length {
 }
 
 func (p *wirePlanner) covered(end *harness.End) units.Length {
-	return p.lengths.need(end).strip + p.lengths.barrel(end) + end.Covered
+	return p.lengths.strip(end) + p.lengths.barrel(end) + end.Covered
 }
 
 // sleeveCore gives a core its legends on sleeves, where the shop does not go by colour alone.
@@ -185,11 +185,11 @@ func (p *wirePlanner) end(end *harness.End) End {
 	row := End{At: end.Written(), Stage: string(end.Stage), TrimUM: int64(end.Trim), Contact: end.Contact, Finish: end.Finish,
 		Loose: end.NotLanded, Note: end.Note}
 	if end.Stage != harness.StageBoard {
-		row.StripUM = int64(p.lengths.need(end).strip)
+		row.StripUM = int64(p.lengths.strip(end))
 		row.Steps = p.steps(end)
 		return row
 	}
-	row.board = boardWords(p.h.Paper.Spoken(), end.Trim, p.lengths.need(end).strip, p.steps(end))
+	row.board = boardWords(p.h.Paper.Spoken(), end.Trim, p.lengths.strip(end), p.steps(end))
 	return row
 }
 

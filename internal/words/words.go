@@ -64,6 +64,9 @@ func (w Words) Say(key string, pairs ...any) string {
 
 // Fill fills the fields of a text in. What is no field, or has no value, stays as it stands.
 func Fill(text string, value func(name string) (string, bool)) string {
+	if !strings.Contains(text, "{") {
+		return text
+	}
 	var filled strings.Builder
 	for {
 		open := strings.IndexByte(text, '{')
