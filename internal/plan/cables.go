@@ -122,7 +122,7 @@ func (p *wirePlanner) markCable(c *harness.Cable, row *Cable) problem.List {
 	mark := cmp.Or(c.Mark, "full")
 	marked, problems := p.markSubject(markSubject{
 		noun: "cable", id: c.ID, place: c.At, mark: mark, how: p.byType[c.Type],
-		ladder: ladderOf(p.h, legendWords{id: c.ID, a: row.A.At, b: row.B.At, wireType: c.Type, note: c.Note}),
+		ladder: p.legends.ladder(legendWords{id: c.ID, a: row.A.At, b: row.B.At, wireType: c.Type, note: c.Note}),
 		span:   p.rules.spanFor(units.Length(row.CutUM), [2]units.Length{c.A.JacketOff, c.B.JacketOff}, [2]units.Length{}, mark == "full"),
 		off:    c.A.JacketOff, at: [2]string{row.A.At, row.B.At}, diameter: p.lengths.cableTypes[c.Type].Diameter,
 	})

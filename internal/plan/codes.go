@@ -149,10 +149,12 @@ func codeTrays(packet Packet, trays []Tray, groups []ownWires) {
 	for i := range trays {
 		names[i] = trays[i].ID
 	}
-	row := map[string]*Wire{}
+	cable := map[string]bool{}
 	for _, group := range groups {
 		for _, w := range group.wires {
-			row[w.ID] = w
+			if w.isCable() {
+				cable[w.ID] = true
+			}
 		}
 	}
 	item := items(names)
@@ -162,27 +164,23 @@ func codeTrays(packet Packet, trays []Tray, groups []ownWires) {
 			Kind: KindTray, Unit: slices.Index(packet.Units, tray.Unit) + 1, Item: item[tray.ID], Name: tray.ID,
 			Content: ContentOf(recordOf(packet, "tray", tray.ID, tray.Group, tray.Unit, list(tray.Wires), list(tray.Coil), tray.Next,
 				figure(tray.CoilUM), figure(int64(tray.Ties)), figure(int64(tray.Part)), figure(int64(tray.Of)))),
-			Words: fmt.Sprintf("tray %s, %s", tray.ID, contentsOf(picks(row, tray.Wires))),
+			Words: fmt.Sprintf("tray %s, %s", tray.ID, contentsOf(len(tray.Wires), countIn(tray.Wires, cable))),
 		}
 	}
 }
 
-// picks returns the rows of ids.
-func picks(row map[string]*Wire, ids []string) []*Wire {
-	rows := make([]*Wire, len(ids))
-	for i, id := range ids {
-		rows[i] = row[id]
+// countIn counts the ids that are in a set.
+func countIn(ids []string, set map[string]bool) int {
+	count := 0
+	for _, id := range ids {
+		count += one(set[id])
 	}
-	return rows
+	return count
 }
 
-// contentsOf counts rows: "13 wires", "12 wires and 1 cable".
-func contentsOf(rows []*Wire) string {
-	cables := 0
-	for _, row := range rows {
-		cables += one(row.isCable())
-	}
-	switch wires := len(rows) - cables; {
+// contentsOf counts the wires and cables among rows: "13 wires", "12 wires and 1 cable".
+func contentsOf(rows, cables int) string {
+	switch wires := rows - cables; {
 	case cables == 0:
 		return counted(wires, "wire")
 	case wires == 0:

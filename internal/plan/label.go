@@ -15,11 +15,13 @@ type Label struct {
 // there are none.
 func labelRows(h *harness.Harness, connectors []Connector) []Label {
 	var rows []Label
-	fill := func(template string, fields ...[2]string) string {
-		return filled(append(fields, [2]string{"job", h.Job.Number}, [2]string{"part", h.Job.Part}, [2]string{"revision", h.Job.Revision}), template)
+	fill := func(template legendText, own map[string]string) string {
+		own["job"], own["part"], own["revision"] = h.Job.Number, h.Job.Part, h.Job.Revision
+		return template.filled(func(field string) string { return own[field] })
 	}
+	ofConnector, ofHarness := cutLegend(h.Marks.ConnectorLabel), cutLegend(h.Marks.HarnessLabel)
 	for _, c := range connectors {
-		if text := fill(h.Marks.ConnectorLabel, [2]string{"connector", c.ID}, [2]string{"title", c.Title}); text != "" {
+		if text := fill(ofConnector, map[string]string{"connector": c.ID, "title": c.Title}); text != "" {
 			rows = append(rows, Label{Kind: "connector", At: c.ID, Text: text, Count: len(h.Job.Units)})
 		}
 	}
@@ -28,7 +30,7 @@ func labelRows(h *harness.Harness, connectors []Connector) []Label {
 		if h.Job.Serials {
 			serial = unit
 		}
-		text := fill(h.Marks.HarnessLabel, [2]string{"serial", serial}, [2]string{"title", h.Job.Title})
+		text := fill(ofHarness, map[string]string{"serial": serial, "title": h.Job.Title})
 		switch last := len(rows) - 1; {
 		case text == "":
 		case last >= 0 && rows[last].Kind == "harness" && rows[last].Text == text:

@@ -9,7 +9,6 @@ import (
 
 	"loomleaf/internal/harness"
 	"loomleaf/internal/problem"
-	"loomleaf/internal/words"
 )
 
 // legends holds the texts of one wire: near end a, near end b, and between.
@@ -111,25 +110,61 @@ func legendProblem(h *harness.Harness, template legendTemplate, check, text, hin
 	return problem.Problem{Check: check, Place: h.Marks.Of(template.key), Text: text, Hint: hint}
 }
 
-// legendWords is what the fields of a template are filled in with.
-type legendWords struct{ id, a, b, wireType, awg, note string }
+// legendText is a template cut at its fields: texts at even places, names of fields at odd ones.
+type legendText []string
 
-// legendLadder returns the texts of a wire.
-func legendLadder(h *harness.Harness, w *harness.Wire, t *harness.WireType) []legends {
-	return ladderOf(h, legendWords{w.ID, w.A.Written(), w.B.Written(), t.ID, t.AWG, w.Note})
+// cutLegend cuts a template whose braces have their partners.
+func cutLegend(template string) legendText {
+	var pieces legendText
+	for {
+		before, rest, found := strings.Cut(template, "{")
+		if !found {
+			return append(pieces, template)
+		}
+		field, after, _ := strings.Cut(rest, "}")
+		pieces, template = append(pieces, before, field), after
+	}
 }
 
-// ladderOf returns the texts of a wire or cable, then the shorter ones to fall back to, each at least one character shorter
-// somewhere. The middle legend reads from a to b: {here} is end a.
-func ladderOf(h *harness.Harness, w legendWords) []legends {
-	there, back := w.fields(h, w.a, w.b), w.fields(h, w.b, w.a)
-	expand := func(end, middle string) legends {
-		return legends{a: filled(there[:], end), b: filled(back[:], end), middle: filled(there[:], middle)}
+// filled fills the fields in. Blanks left by an empty field are closed up.
+func (t legendText) filled(value func(field string) string) string {
+	pieces := append(make([]string, 0, 16), t...)
+	for i := 1; i < len(pieces); i += 2 {
+		pieces[i] = value(pieces[i])
 	}
-	ladder := []legends{expand(h.Marks.EndLegend, h.Marks.Legend)}
+	return closedUp(strings.Join(pieces, ""))
+}
+
+// legendRules is the templates of a job, and what their fields hold for all of its wires.
+type legendRules struct {
+	end, middle legendText
+	shorter     []legendText
+	job         *harness.Job
+	serial      string
+}
+
+func legendRulesOf(h *harness.Harness) legendRules {
+	r := legendRules{end: cutLegend(h.Marks.EndLegend), middle: cutLegend(h.Marks.Legend), job: &h.Job}
 	for _, template := range h.Marks.Shorter {
+		r.shorter = append(r.shorter, cutLegend(template))
+	}
+	if len(h.Job.Units) == 1 && h.Job.Serials {
+		r.serial = h.Job.Units[0]
+	}
+	return r
+}
+
+// legendWords is what the fields hold for one wire or cable.
+type legendWords struct{ id, a, b, wireType, awg, note string }
+
+// ladder returns the texts of a wire or cable, then the shorter ones to fall back to, each at least one character shorter somewhere. The
+// middle legend reads from a to b: {here} is end a.
+func (r *legendRules) ladder(w legendWords) []legends {
+	ladder := make([]legends, 1, 1+len(r.shorter))
+	ladder[0] = r.expand(w, r.end, r.middle)
+	for _, template := range r.shorter {
 		last := ladder[len(ladder)-1]
-		next := last.shortened(expand(template, template))
+		next := last.shortened(r.expand(w, template, template))
 		if next != last {
 			ladder = append(ladder, next)
 		}
@@ -137,26 +172,35 @@ func ladderOf(h *harness.Harness, w legendWords) []legends {
 	return ladder
 }
 
-// fields are the fields of templates and their values for one wire or cable, read from one of its ends.
-func (w legendWords) fields(h *harness.Harness, here, there string) [10][2]string {
-	serial := ""
-	if len(h.Job.Units) == 1 && h.Job.Serials {
-		serial = h.Job.Units[0]
-	}
-	return [10][2]string{{"wire", w.id}, {"job", h.Job.Number}, {"part", h.Job.Part}, {"revision", h.Job.Revision}, {"serial", serial},
-		{"here", here}, {"there", there}, {"type", w.wireType}, {"awg", w.awg}, {"note", w.note}}
+func (r *legendRules) expand(w legendWords, end, middle legendText) legends {
+	there := func(field string) string { return r.value(w, w.a, w.b, field) }
+	back := func(field string) string { return r.value(w, w.b, w.a, field) }
+	return legends{a: end.filled(there), b: end.filled(back), middle: middle.filled(there)}
 }
 
-// filled fills a template in. Blanks left by an empty field are closed up.
-func filled(fields [][2]string, template string) string {
-	text := words.Fill(template, func(name string) (string, bool) {
-		i := slices.IndexFunc(fields, func(field [2]string) bool { return field[0] == name })
-		if i < 0 {
-			return "", false
-		}
-		return fields[i][1], true
-	})
-	return closedUp(text)
+// value returns what a field holds for a wire or cable, read from one of its ends.
+func (r *legendRules) value(w legendWords, here, there, field string) string {
+	switch field {
+	case "wire":
+		return w.id
+	case "job":
+		return r.job.Number
+	case "part":
+		return r.job.Part
+	case "revision":
+		return r.job.Revision
+	case "serial":
+		return r.serial
+	case "here":
+		return here
+	case "there":
+		return there
+	case "type":
+		return w.wireType
+	case "awg":
+		return w.awg
+	}
+	return w.note
 }
 
 // closedUp leaves one blank between words and none around them. Nearly every text stands so already.

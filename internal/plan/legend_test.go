@@ -25,20 +25,26 @@ func TestLegendsNameBothEnds(t *testing.T) {
 	for _, c := range cases {
 		h.Marks.Legend, h.Marks.EndLegend = c.template, c.template
 		require.Empty(t, legendProblems(h), c.template)
-		require.Equal(t, c.want, legendLadder(h, &h.Wires[0], &h.WireTypes[0])[0], c.template)
+		require.Equal(t, c.want, ladderOfFirst(h)[0], c.template)
 	}
+}
+
+// ladderOfFirst returns the texts of the first wire, of the first type.
+func ladderOfFirst(h *harness.Harness) []legends {
+	rules, w, t := legendRulesOf(h), &h.Wires[0], &h.WireTypes[0]
+	return rules.ladder(legendWords{w.ID, w.A.Written(), w.B.Written(), t.ID, t.AWG, w.Note})
 }
 
 func TestLegendClosesUpAnEmptyField(t *testing.T) {
 	h := twoEnds()
 	h.Marks.EndLegend = "{wire} {note} {here}"
-	require.Equal(t, "W101 J1:1", legendLadder(h, &h.Wires[0], &h.WireTypes[0])[0].a)
+	require.Equal(t, "W101 J1:1", ladderOfFirst(h)[0].a)
 }
 
 func TestLegendFillsInNoFieldTwice(t *testing.T) {
 	h := twoEnds()
 	h.Wires[0].Note, h.Marks.Legend = "{wire}", "{note}"
-	require.Equal(t, "{wire}", legendLadder(h, &h.Wires[0], &h.WireTypes[0])[0].middle)
+	require.Equal(t, "{wire}", ladderOfFirst(h)[0].middle)
 }
 
 func TestShorterLegendsOnlyEverShorten(t *testing.T) {
@@ -48,7 +54,7 @@ func TestShorterLegendsOnlyEverShorten(t *testing.T) {
 		{"W101 J1:1>P2:1", "W101 P2:1>J1:1", "W101"},
 		{"W101 J1:1", "W101 P2:1", "W101"},
 		{"W101", "W101", "W101"},
-	}, legendLadder(h, &h.Wires[0], &h.WireTypes[0]))
+	}, ladderOfFirst(h))
 }
 
 func TestLegendsThatCannotBeFilledIn(t *testing.T) {

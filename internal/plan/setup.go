@@ -114,15 +114,16 @@ func setupRows(cuts []cut, types []WireType, leading string, rack int) []Setup {
 		stripBy[t.ID] = t.StripBy
 	}
 	index := map[string]int{}
-	var of [][]cut
-	for _, c := range cuts {
-		at, known := index[c.running()]
+	var of [][]*cut
+	for i := range cuts {
+		running := cuts[i].running()
+		at, known := index[running]
 		if !known {
 			at = len(of)
-			index[c.running()] = at
+			index[running] = at
 			of = append(of, nil)
 		}
-		of[at] = append(of[at], c)
+		of[at] = append(of[at], &cuts[i])
 	}
 	rows := make([]Setup, 0, len(of))
 	for _, pieces := range of {
@@ -137,7 +138,7 @@ func setupRows(cuts []cut, types []WireType, leading string, rack int) []Setup {
 }
 
 // setupOf sums up the pieces of one reel.
-func setupOf(pieces []cut, leading string) Setup {
+func setupOf(pieces []*cut, leading string) Setup {
 	first := pieces[0]
 	row := Setup{Type: first.wireType(), Substitutes: placesTaken(pieces), Method: first.wire.Method, Pieces: len(pieces)}
 	if first.spool != nil {
@@ -172,7 +173,7 @@ func setupOf(pieces []cut, leading string) Setup {
 }
 
 // firstOff returns the first piece with its marks as they leave the line.
-func firstOff(c cut, leading string) FirstOff {
+func firstOff(c *cut, leading string) FirstOff {
 	w := c.wire
 	row := FirstOff{Wire: w.ID, Unit: c.unit, CutUM: w.CutUM, HeightUM: w.HeightUM, From: cmp.Or(leading, "a")}
 	marks := slices.Clone(w.Marks)
@@ -217,7 +218,7 @@ func fromLeading(w *Wire, mark Mark, leading string) int64 {
 }
 
 // setupLengths picks the first piece, the shortest and the longest: a wire that a revision adds in between leaves them as they are.
-func setupLengths(first cut, pieces []cut) []SetupLength {
+func setupLengths(first *cut, pieces []*cut) []SetupLength {
 	shortest, longest := first, first
 	for _, c := range pieces {
 		if c.wire.CutUM < shortest.wire.CutUM {
@@ -228,7 +229,7 @@ func setupLengths(first cut, pieces []cut) []SetupLength {
 		}
 	}
 	var lengths []SetupLength
-	for _, c := range []cut{first, shortest, longest} {
+	for _, c := range []*cut{first, shortest, longest} {
 		if !slices.ContainsFunc(lengths, func(l SetupLength) bool { return l.CutUM == c.wire.CutUM }) {
 			lengths = append(lengths, SetupLength{c.wire.ID, c.wire.CutUM})
 		}

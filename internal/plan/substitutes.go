@@ -250,7 +250,7 @@ func (r supplyRun) betters(before supplyRun, wireType string, scrap units.Length
 }
 
 // placesTaken lists what pieces are cut in place of, in their order.
-func placesTaken(cuts []cut) []InPlace {
+func placesTaken(cuts []*cut) []InPlace {
 	var places []InPlace
 	for _, c := range cuts {
 		places = withPlace(places, c.substitute)

@@ -219,5 +219,9 @@ func namedRows(rows []*Wire) string {
 	if len(rows) == 1 {
 		return rows[0].ID
 	}
-	return contentsOf(rows) + " that stay together"
+	cables := 0
+	for _, row := range rows {
+		cables += one(row.isCable())
+	}
+	return contentsOf(len(rows), cables) + " that stay together"
 }

@@ -23,7 +23,7 @@ func wireRows(h *harness.Harness) ([]Wire, []Cable, problem.List) {
 	}
 	byType, warnings := markings(h)
 	planner := wirePlanner{
-		h: h, lengths: lengths, types: typesByID(h), byType: byType, rules: rulesOf(h), sleever: newSleever(h),
+		h: h, lengths: lengths, types: typesByID(h), byType: byType, rules: rulesOf(h), legends: legendRulesOf(h), sleever: newSleever(h),
 		twists: twistsByWire(h), laid: laidByWire(h), cores: coresByCable(h), cables: map[string]cableLength{},
 	}
 	problems = append(problems, warnings...)
@@ -71,6 +71,7 @@ type wirePlanner struct {
 	types   map[string]*harness.WireType
 	byType  map[string]marking
 	rules   markRules
+	legends legendRules
 	sleever sleever
 	twists  map[string]string          // by wire
 	laid    map[string]string          // by wire, in words
@@ -89,13 +90,14 @@ func (p *wirePlanner) row(w *harness.Wire) (Wire, problem.List) {
 	if w.Separation != "" {
 		p.ways = append(p.ways, wayOf{w, length.way.used()})
 	}
+	from, to := w.A.Written(), w.B.Written()
 	row := Wire{
 		ID: w.ID, Type: w.Type, Cable: w.Cable, Core: w.Core, Twist: p.twists[w.ID], Laid: p.laid[w.ID], Supply: string(supplyOf(w.Supply)),
-		Separation: w.Separation, From: w.A.Written(), To: w.B.Written(),
+		Separation: w.Separation, From: from, To: to,
 		CutUM: int64(length.cut), FinishedUM: int64(length.finished), Status: string(length.status),
 		Terms: length.terms, beyond: bothUM(length.ends), Nodes: length.way.nodes,
 		Method: string(harness.MethodNone), Marks: []Mark{}, Turned: p.h.Line.Leading == "b",
-		A: p.end(&w.A), B: p.end(&w.B), Note: w.Note, Place: w.At, given: int64(w.Given),
+		A: p.end(&w.A, from), B: p.end(&w.B, to), Note: w.Note, Place: w.At, given: int64(w.Given),
 		Tolerance: toleranceOf(p.h.Job.Tolerance, int64(length.finished)),
 	}
 	if row.Nodes == nil {
@@ -141,8 +143,14 @@ func (p *wirePlanner) sleeveAtA(w *harness.Wire, row *Wire) {
 		return
 	}
 	row.Method = string(harness.MethodSleeve)
-	row.A.Legend = legendLadder(p.h, w, p.types[w.Type])[0].a
+	row.A.Legend = p.texts(w, row)[0].a
 	row.sleeves = []Sleeve{p.sleever.atEnd(w, "a", row.From, row.A.Legend, p.types[w.Type].Diameter, p.h.Marks.Wanted, p.keepOut(&w.A))}
+}
+
+// texts returns the texts of a wire, the longest first.
+func (p *wirePlanner) texts(w *harness.Wire, row *Wire) []legends {
+	t := p.types[w.Type]
+	return p.legends.ladder(legendWords{w.ID, row.From, row.To, t.ID, t.AWG, w.Note})
 }
 
 // keepOut returns what has to stay clear at an end: what is stripped, crimped or covered, and the margin.
@@ -159,7 +167,7 @@ func (p *wirePlanner) sleeveCore(w *harness.Wire, row *Wire, diameter units.Leng
 	if p.h.Marks.Cores != "sleeves" {
 		return
 	}
-	texts := ladderOf(p.h, legendWords{w.ID, row.From, row.To, row.Type, "", w.Note})[0]
+	texts := p.legends.ladder(legendWords{w.ID, row.From, row.To, row.Type, "", w.Note})[0]
 	row.Method, row.A.Legend, row.B.Legend = string(harness.MethodSleeve), texts.a, texts.b
 	row.sleeves = []Sleeve{
 		p.sleever.atEnd(w, "a", row.From, texts.a, diameter, p.h.Marks.Wanted, p.keepOut(&w.A)),
@@ -170,7 +178,7 @@ func (p *wirePlanner) sleeveCore(w *harness.Wire, row *Wire, diameter units.Leng
 // mark fills in method, legends and marks of a wire that the line cuts.
 func (p *wirePlanner) mark(w *harness.Wire, row *Wire, cut units.Length) problem.List {
 	marked, problems := p.markSubject(markSubject{
-		noun: "wire", id: w.ID, place: w.At, mark: w.Mark, at: [2]string{row.From, row.To}, diameter: p.types[w.Type].Diameter, ladder: legendLadder(p.h, w, p.types[w.Type]), how: p.byType[w.Type],
+		noun: "wire", id: w.ID, place: w.At, mark: w.Mark, at: [2]string{row.From, row.To}, diameter: p.types[w.Type].Diameter, ladder: p.texts(w, row), how: p.byType[w.Type],
 		span: p.rules.spanFor(cut, [2]units.Length{w.A.Trim, w.B.Trim}, [2]units.Length{p.covered(&w.A), p.covered(&w.B)}, w.Mark == "full"),
 		off:  w.A.Trim,
 	})
@@ -180,9 +188,9 @@ func (p *wirePlanner) mark(w *harness.Wire, row *Wire, cut units.Length) problem
 	return problems
 }
 
-// end returns an end as printed. An end that the board terminates leaves the bench unstripped.
-func (p *wirePlanner) end(end *harness.End) End {
-	row := End{At: end.Written(), Stage: string(end.Stage), TrimUM: int64(end.Trim), Contact: end.Contact, Finish: end.Finish,
+// end returns an end, which references write as at, as printed. An end that the board terminates leaves the bench unstripped.
+func (p *wirePlanner) end(end *harness.End, at string) End {
+	row := End{At: at, Stage: string(end.Stage), TrimUM: int64(end.Trim), Contact: end.Contact, Finish: end.Finish,
 		Loose: end.NotLanded, Note: end.Note}
 	if end.Stage != harness.StageBoard {
 		row.StripUM = int64(p.lengths.strip(end))
