@@ -60,8 +60,9 @@ type bench struct {
 func newBench(p *Plan, h *harness.Harness) *bench {
 	m := newMeasurer(h)
 	b := &bench{plan: p, h: h, contacts: m.contacts, connectors: m.connectors, splices: m.splices, terminals: m.terminals,
-		conductors: conductorsOf(h), given: map[string]*harness.Wire{}, wires: wiresByID(p.Wires),
-		cables: map[string]*Cable{}, types: map[string]WireType{}, barrels: map[string]*crimp{}, taken: map[*crimp]bool{}, home: map[string]string{}}
+		conductors: conductorsOf(h), given: make(map[string]*harness.Wire, len(h.Wires)), wires: wiresByID(p.Wires),
+		cables: map[string]*Cable{}, types: map[string]WireType{}, barrels: make(map[string]*crimp, 2*len(h.Wires)),
+		taken: map[*crimp]bool{}, home: make(map[string]string, len(p.Wires))}
 	for i := range p.Wires {
 		b.home[p.Wires[i].ID] = p.Wires[i].trayWord()
 	}
@@ -71,7 +72,7 @@ func newBench(p *Plan, h *harness.Harness) *bench {
 	for _, t := range p.Types {
 		b.types[t.ID] = t
 	}
-	at := map[string][]barrelEnd{}
+	at := make(map[string][]barrelEnd, 2*len(h.Wires))
 	var places []string
 	for _, w := range wiresInOrder(h) {
 		b.given[w.ID] = w

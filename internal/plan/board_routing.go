@@ -28,6 +28,19 @@ type laidOn struct {
 	Laid
 	home  string
 	nodes []string
+	key   layingKey
+}
+
+// layingKey says where a row comes in the order of laying: where its way starts, its home, and where its way ends.
+type layingKey struct{ branch, step, home, unknown, endBranch, endStep int }
+
+func (a layingKey) compare(b layingKey) int {
+	return cmp.Or(cmp.Compare(a.branch, b.branch), cmp.Compare(a.step, b.step), cmp.Compare(a.home, b.home))
+}
+
+// compareEnds puts ways that end earlier along the trunk first; ways that are not known come last.
+func (a layingKey) compareEnds(b layingKey) int {
+	return cmp.Or(cmp.Compare(a.unknown, b.unknown), cmp.Compare(a.endBranch, b.endBranch), cmp.Compare(a.endStep, b.endStep))
 }
 
 // routingRows returns the routing table: by branch, in the order along the trunk; by home; by way. A pigtail of a shield lies in no
@@ -35,10 +48,10 @@ type laidOn struct {
 func routingRows(h *harness.Harness, t *trunk, types []WireType, wires []Wire, cables []Cable) []Branch {
 	r := newRouting(h, t, types, wires, cables)
 	rows := r.rows()
-	slices.SortStableFunc(rows, r.compare)
 	var branches []Branch
 	last := -1
-	for _, row := range rows {
+	for _, at := range r.inOrder(rows) {
+		row := &rows[at]
 		place, placed := r.place(row)
 		if number := place.branch; len(branches) == 0 || number != last {
 			last = number
@@ -77,7 +90,7 @@ func newRouting(h *harness.Harness, t *trunk, types []WireType, wires []Wire, ca
 }
 
 // place returns where a row comes in the order of laying; rows whose home has no place on the board come after all others.
-func (r *routing) place(row laidOn) (branchPlace, bool) {
+func (r *routing) place(row *laidOn) (branchPlace, bool) {
 	node := r.nodes[row.home]
 	if len(row.nodes) > 0 {
 		node = row.nodes[0]
@@ -89,26 +102,48 @@ func (r *routing) place(row laidOn) (branchPlace, bool) {
 	return place, true
 }
 
-func (r *routing) compare(a, b laidOn) int {
-	placeA, _ := r.place(a)
-	placeB, _ := r.place(b)
-	return cmp.Or(cmp.Compare(placeA.branch, placeB.branch), cmp.Compare(placeA.step, placeB.step),
-		cmp.Compare(r.order[a.home], r.order[b.home]), naturalCompare(a.home, b.home), r.compareEnds(a.nodes, b.nodes),
-		slices.CompareFunc(a.nodes, b.nodes, naturalCompare), naturalCompare(a.ID, b.ID))
+// keyOf returns where a row comes in the order of laying.
+func (r *routing) keyOf(row *laidOn) layingKey {
+	place, _ := r.place(row)
+	key := layingKey{branch: place.branch, step: place.step, home: r.order[row.home]}
+	if len(row.nodes) == 0 {
+		key.unknown = 1
+		return key
+	}
+	end := r.trunk.places[row.nodes[len(row.nodes)-1]]
+	key.endBranch, key.endStep = end.branch, end.step
+	return key
 }
 
-// compareEnds puts ways that end earlier along the trunk first; ways that are not known come last.
-func (r *routing) compareEnds(a, b []string) int {
-	if len(a) == 0 || len(b) == 0 {
-		return cmp.Compare(len(b), len(a))
+// inOrder returns the places of rows in the order of laying.
+func (r *routing) inOrder(rows []laidOn) []int {
+	order := make([]int, len(rows))
+	for i := range rows {
+		rows[i].key, order[i] = r.keyOf(&rows[i]), i
 	}
-	placeA, placeB := r.trunk.places[a[len(a)-1]], r.trunk.places[b[len(b)-1]]
-	return cmp.Or(cmp.Compare(placeA.branch, placeB.branch), cmp.Compare(placeA.step, placeB.step))
+	slices.SortFunc(order, func(i, k int) int { return cmp.Or(compareLaid(&rows[i], &rows[k]), cmp.Compare(i, k)) })
+	return order
+}
+
+func compareLaid(a, b *laidOn) int {
+	if order := a.key.compare(b.key); order != 0 {
+		return order
+	}
+	if order := cmp.Or(naturalCompare(a.home, b.home), a.key.compareEnds(b.key)); order != 0 {
+		return order
+	}
+	if !slices.Equal(a.nodes, b.nodes) {
+		return slices.CompareFunc(a.nodes, b.nodes, naturalCompare)
+	}
+	return naturalCompare(a.ID, b.ID)
 }
 
 // way returns the way of a row, without rows.
-func (r *routing) way(row laidOn) Way {
+func (r *routing) way(row *laidOn) Way {
 	way := Way{Home: row.home, Nodes: row.nodes}
+	if n := len(row.nodes) - 1; n > 0 {
+		way.DiameterUM, way.RoomUM = make([]int64, 0, n), make([]int64, 0, n)
+	}
 	for i := 1; i < len(row.nodes); i++ {
 		s := r.trunk.thickness[segmentName(row.nodes[i-1], row.nodes[i])]
 		way.DiameterUM = append(way.DiameterUM, cmp.Or(s.OverUM, s.DiameterUM))
@@ -119,7 +154,7 @@ func (r *routing) way(row laidOn) Way {
 
 // rows returns everything that is laid: single wires, twists and cables, each once.
 func (r *routing) rows() []laidOn {
-	var rows []laidOn
+	rows := make([]laidOn, 0, len(r.h.Wires))
 	done := map[string]bool{}
 	for _, w := range wiresInOrder(r.h) {
 		row := r.wires[w.ID]
@@ -150,11 +185,12 @@ func fromHome(w *Wire) bool {
 }
 
 func (r *routing) wire(w *Wire) laidOn {
-	row := laidOn{home: w.Home, nodes: slices.Clone(w.Nodes), Laid: Laid{Kind: "wire", ID: w.ID, Words: r.words(w), From: w.From, To: w.To,
+	row := laidOn{home: w.Home, nodes: w.Nodes, Laid: Laid{Kind: "wire", ID: w.ID, Words: r.words(w), From: w.From, To: w.To,
 		Tray: w.trayWord(), FinishedUM: tenth(w.FinishedUM), Tolerance: w.Tolerance, Place: w.Place}}
 	row.SlackUM, row.Known = r.slack(w)
 	if !fromHome(w) {
 		row.From, row.To = w.To, w.From
+		row.nodes = slices.Clone(w.Nodes)
 		slices.Reverse(row.nodes)
 	}
 	return row

@@ -20,20 +20,27 @@ type lying struct {
 
 // loom lays wires along the segments of the board.
 type loom struct {
-	h        *harness.Harness
-	lengths  []units.Length // by segment
-	segments map[[2]string]int
-	splices  map[string]*harness.Splice // that lie on a segment, off its nodes
+	h       *harness.Harness
+	lengths []units.Length             // by segment
+	onward  map[string][]segmentTo     // by node
+	splices map[string]*harness.Splice // that lie on a segment, off its nodes
+}
+
+// segmentTo is a segment as it leaves a node.
+type segmentTo struct {
+	node    string
+	segment int
 }
 
 func newLoom(h *harness.Harness) *loom {
-	l := &loom{h: h, segments: map[[2]string]int{}, splices: map[string]*harness.Splice{}}
+	l := &loom{h: h, onward: make(map[string][]segmentTo, len(h.Board.Nodes)), splices: map[string]*harness.Splice{}}
 	nodes := nodesByID(h.Board)
 	for i := range h.Board.Segments {
 		s := &h.Board.Segments[i]
 		from, to := nodes[s.From], nodes[s.To]
 		l.lengths = append(l.lengths, cmp.Or(s.Length, units.Distance(from.X-to.X, from.Y-to.Y)))
-		l.segments[segmentName(s.From, s.To)] = i
+		l.onward[s.From] = append(l.onward[s.From], segmentTo{s.To, i})
+		l.onward[s.To] = append(l.onward[s.To], segmentTo{s.From, i})
 	}
 	for i := range h.Splices {
 		if s := &h.Splices[i]; s.Towards != "" && s.Offset > 0 {
@@ -41,6 +48,12 @@ func newLoom(h *harness.Harness) *loom {
 		}
 	}
 	return l
+}
+
+// cableOn is a cable on a segment.
+type cableOn struct {
+	segment int
+	id      string
 }
 
 // stretchOn is a part of a segment, counted from its first node.
@@ -59,12 +72,12 @@ func (l *loom) stretches(w *Wire) []stretchOn {
 		}
 		return []stretchOn{{a.segment, min(a.from, b.from), max(a.from, b.from)}}
 	}
-	var parts []stretchOn
+	parts := make([]stretchOn, 0, len(w.Nodes)+1)
 	if onA {
 		parts = append(parts, l.upTo(a, w.Nodes[0]))
 	}
 	for i := 1; i < len(w.Nodes); i++ {
-		if s, found := l.segments[segmentName(w.Nodes[i-1], w.Nodes[i])]; found {
+		if s, found := l.segment(w.Nodes[i-1], w.Nodes[i]); found {
 			parts = append(parts, stretchOn{s, 0, l.lengths[s]})
 		}
 	}
@@ -74,13 +87,23 @@ func (l *loom) stretches(w *Wire) []stretchOn {
 	return parts
 }
 
+// segment finds the segment between two nodes, the last listed of several.
+func (l *loom) segment(a, b string) (int, bool) {
+	for _, on := range slices.Backward(l.onward[a]) {
+		if on.node == b {
+			return on.segment, true
+		}
+	}
+	return 0, false
+}
+
 // spot returns where an end lies on a segment, as a stretch of no length; false for an end at a node.
 func (l *loom) spot(at string) (stretchOn, bool) {
 	splice := l.splices[at]
 	if splice == nil {
 		return stretchOn{}, false
 	}
-	s, found := l.segments[segmentName(splice.Node, splice.Towards)]
+	s, found := l.segment(splice.Node, splice.Towards)
 	if !found {
 		return stretchOn{}, false
 	}
@@ -108,11 +131,7 @@ func (l *loom) lay(wires []Wire) [][]lying {
 		cableType[l.h.Cables[i].ID] = cableTypes[l.h.Cables[i].Type]
 	}
 	on := make([][]lying, len(l.lengths))
-	type place struct {
-		segment int
-		id      string
-	}
-	at := map[place]int{}
+	at := map[cableOn]int{}
 	for i := range wires {
 		w := &wires[i]
 		one := lying{id: cmp.Or(w.Cable, w.ID), cable: w.Cable != "", separation: w.Separation}
@@ -125,15 +144,23 @@ func (l *loom) lay(wires []Wire) [][]lying {
 			if part.from == part.to {
 				continue
 			}
-			key := place{part.segment, one.id}
-			if before, twice := at[key]; twice {
-				known := &on[part.segment][before]
+			lies := &on[part.segment]
+			before := len(*lies) - 1 // the parts of a wire come one after another, those of the cores of a cable do not
+			if one.cable {
+				if known, twice := at[cableOn{part.segment, one.id}]; twice {
+					before = known
+				}
+			}
+			if before >= 0 && (*lies)[before].id == one.id {
+				known := &(*lies)[before]
 				known.from, known.to = min(known.from, part.from), max(known.to, part.to)
 				continue
 			}
 			one.from, one.to = part.from, part.to
-			at[key] = len(on[part.segment])
-			on[part.segment] = append(on[part.segment], one)
+			if one.cable {
+				at[cableOn{part.segment, one.id}] = len(*lies)
+			}
+			*lies = append(*lies, one)
 		}
 	}
 	for _, lies := range on {

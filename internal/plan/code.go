@@ -53,8 +53,22 @@ func (c Code) String() string {
 	if c.Kind == 0 {
 		return ""
 	}
-	body := fmt.Sprintf("%c%011d%03d%06d", c.Kind, c.Content, c.Unit, c.Item)
-	return body + fmt.Sprintf("%02d", checkDigits(body))
+	body := append(make([]byte, 0, codeLength), c.Kind)
+	body = appendPadded(body, c.Content, 11)
+	body = appendPadded(body, uint64(c.Unit), 3)
+	body = appendPadded(body, uint64(c.Item), 6)
+	return string(appendPadded(body, uint64(checkDigits(string(body))), 2))
+}
+
+// appendPadded appends a number with so many digits at least.
+func appendPadded(text []byte, number uint64, digits int) []byte {
+	for limit := uint64(10); digits > 1; digits-- {
+		if number < limit {
+			text = append(text, '0')
+		}
+		limit *= 10
+	}
+	return strconv.AppendUint(text, number, 10)
 }
 
 // KeyIn returns the short form typed when the symbol cannot be read: "P483920-57/2".

@@ -21,10 +21,14 @@ func connectorRows(h *harness.Harness, lines map[string][]landing, build []strin
 	for i := range h.Connectors {
 		connectors[h.Connectors[i].ID] = &h.Connectors[i]
 	}
+	place := make(map[string]int, len(build))
+	for i, id := range build {
+		place[id] = i
+	}
 	rows := make([]Connector, 0, len(build))
 	for _, id := range build {
 		if c := connectors[id]; c != nil {
-			rows = append(rows, connectorRow(h.Paper.Spoken(), c, lines, contacts, build))
+			rows = append(rows, connectorRow(h.Paper.Spoken(), c, lines, contacts, place))
 		}
 	}
 	return rows
@@ -36,7 +40,7 @@ func joinNotes(notes ...string) string {
 	return strings.Join(notes, "; ")
 }
 
-func connectorRow(said words.Words, c *harness.Connector, lines map[string][]landing, contacts map[string]*harness.Contact, build []string) Connector {
+func connectorRow(said words.Words, c *harness.Connector, lines map[string][]landing, contacts map[string]*harness.Contact, place map[string]int) Connector {
 	row := Connector{
 		ID: c.ID, Part: c.Part, Title: c.Title, Node: c.Node, Gender: c.Gender, Key: c.Key, Order: orderOf(c), Seal: c.Seal,
 		SlideOnFirst: append([]string{}, c.SlideOnFirst...), After: []Closing{}, Face: faceRow(c), Place: c.At,
@@ -56,7 +60,7 @@ func connectorRow(said words.Words, c *harness.Connector, lines map[string][]lan
 	for i := range row.Face.Places {
 		row.Face.Places[i].Filled = wired[row.Face.Places[i].Cavity]
 	}
-	row.Trays = traysOf(row.Cavities, build)
+	row.Trays = traysOf(row.Cavities, place)
 	row.InsertTools = insertTools(row.Cavities, contacts)
 	row.Counts = countCavities(row.Cavities)
 	return row
@@ -122,20 +126,17 @@ func fromCentre(place FacePlace) int64 {
 	return (int64(units.Distance(units.Length(place.X), units.Length(place.Y))) + grain/2) / grain
 }
 
-// traysOf returns the groups whose trays hold wires of the cavities, in build order.
-func traysOf(cavities []Cavity, build []string) []string {
-	homes := make(map[string]bool)
+// traysOf returns the groups whose trays hold wires of the cavities, by their places in build order.
+func traysOf(cavities []Cavity, place map[string]int) []string {
+	trays := []string{}
 	for _, cavity := range cavities {
 		for _, line := range cavity.Lines {
-			homes[line.Tray] = true
+			if _, home := place[line.Tray]; home && !slices.Contains(trays, line.Tray) {
+				trays = append(trays, line.Tray)
+			}
 		}
 	}
-	trays := []string{}
-	for _, id := range build {
-		if homes[id] {
-			trays = append(trays, id)
-		}
-	}
+	slices.SortFunc(trays, func(a, b string) int { return cmp.Compare(place[a], place[b]) })
 	return trays
 }
 

@@ -106,17 +106,45 @@ func wordingHash(languages []words.Words) string {
 
 // fillLists replaces every missing list under a value by an empty one, so that the published form holds [] and never null.
 func fillLists(value reflect.Value) {
+	listFiller{}.fill(value)
+}
+
+// listFiller knows, by type of a struct, the fields that lists stand under.
+type listFiller map[reflect.Type][]int
+
+func (f listFiller) fill(value reflect.Value) {
 	switch value.Kind() {
 	case reflect.Struct:
-		for i := range value.NumField() {
-			fillLists(value.Field(i))
+		for _, i := range f.under(value.Type()) {
+			f.fill(value.Field(i))
 		}
 	case reflect.Slice:
-		if value.IsNil() && value.CanSet() {
+		if value.IsNil() {
 			value.Set(reflect.MakeSlice(value.Type(), 0, 0))
 		}
-		for i := range value.Len() {
-			fillLists(value.Index(i))
+		if f.holds(value.Type().Elem()) {
+			for i := range value.Len() {
+				f.fill(value.Index(i))
+			}
 		}
 	}
+}
+
+// holds reports whether a value of a type is a list, or has one under it.
+func (f listFiller) holds(t reflect.Type) bool {
+	return t.Kind() == reflect.Slice || t.Kind() == reflect.Struct && len(f.under(t)) > 0
+}
+
+// under returns the published fields of a struct that lists stand under.
+func (f listFiller) under(t reflect.Type) []int {
+	fields, known := f[t]
+	if !known {
+		for i := range t.NumField() {
+			if field := t.Field(i); field.IsExported() && f.holds(field.Type) {
+				fields = append(fields, i)
+			}
+		}
+		f[t] = fields
+	}
+	return fields
 }

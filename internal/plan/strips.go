@@ -10,7 +10,7 @@ import (
 func (b *bench) stripGroups() []StripGroup {
 	groups := make([]StripGroup, 0, len(b.plan.Groups)+1)
 	for _, g := range b.plan.Groups {
-		group := StripGroup{Group: g.Connector, Title: g.Title, Place: g.Place}
+		group := StripGroup{Group: g.Connector, Title: g.Title, Place: g.Place, Rows: make([]StripRow, 0, 2*len(g.Wires))}
 		for _, id := range g.Wires {
 			b.strip(&group, id)
 		}
@@ -30,7 +30,7 @@ func (b *bench) stripGroups() []StripGroup {
 func (b *bench) strip(group *StripGroup, id string) {
 	c := b.cables[id]
 	if c == nil {
-		group.Rows = append(group.Rows, b.wireStrips(b.wires[id])...)
+		group.Rows = b.wireStrips(group.Rows, b.wires[id])
 		return
 	}
 	for side, end := range []CableEnd{c.A, c.B} {
@@ -41,16 +41,15 @@ func (b *bench) strip(group *StripGroup, id string) {
 		group.Rows = append(group.Rows, row)
 	}
 	for _, core := range c.Cores {
-		group.Rows = append(group.Rows, b.wireStrips(b.wires[core])...)
+		group.Rows = b.wireStrips(group.Rows, b.wires[core])
 	}
 }
 
 func sideName(side int) string { return [...]string{"a", "b"}[side] }
 
-// wireStrips returns the rows of both ends of a wire.
-func (b *bench) wireStrips(w *Wire) []StripRow {
+// wireStrips adds the rows of both ends of a wire.
+func (b *bench) wireStrips(rows []StripRow, w *Wire) []StripRow {
 	given, t := b.given[w.ID], b.types[w.Type]
-	var rows []StripRow
 	for side, end := range []*End{&w.A, &w.B} {
 		from := &given.A
 		if side == 1 {

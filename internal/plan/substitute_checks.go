@@ -15,6 +15,9 @@ func substituteProblems(h *harness.Harness, wires []Wire) problem.List {
 	types, sleeves := typesByID(h), newSleever(h)
 	var problems problem.List
 	for _, t := range typesInUse(h) {
+		if len(t.Substitutes) == 0 {
+			continue
+		}
 		own, marks := marked[t.ID]
 		sleeved := slices.IndexFunc(wires, func(w Wire) bool {
 			return w.Type == t.ID && slices.ContainsFunc(w.sleeves, func(s Sleeve) bool { return s.Part != "" })
