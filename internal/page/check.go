@@ -91,7 +91,7 @@ func (c *checker) checkItem(item Item) {
 		c.checkSize(item, len(i.Points) > 2)
 		c.checkOutline(item, i.Weight, i.Filled)
 	case Symbol:
-		if _, err := i.Rects(); err != nil {
+		if _, err := i.grid(); err != nil {
 			c.report("bad-symbol", problem.Place{}, "", "page %s: %v", c.page.Name, err)
 		}
 	default:

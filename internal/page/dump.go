@@ -7,16 +7,18 @@ import (
 	"fmt"
 	"io"
 	"strconv"
-	"strings"
 )
 
 // String returns the distance in points with two decimals: "56.70".
 func (p Pt) String() string {
+	return string(p.appended(make([]byte, 0, 12)))
+}
+
+func (p Pt) appended(to []byte) []byte {
 	if p < 0 {
-		return "-" + (-p).String()
+		return (-p).appended(append(to, '-'))
 	}
-	digits := strconv.AppendInt(make([]byte, 0, 12), int64(p/Point), 10)
-	return string(append(digits, '.', byte('0'+p%Point/10), byte('0'+p%10)))
+	return append(strconv.AppendInt(to, int64(p/Point), 10), '.', byte('0'+p%Point/10), byte('0'+p%10))
 }
 
 // String returns the word that the dump uses.
@@ -67,56 +69,68 @@ func Hash(items []Item) string {
 
 // writeItems leaves write errors to the buffer or hash it writes into.
 func writeItems(w io.Writer, items []Item) {
+	var l line
 	for _, item := range items {
-		fmt.Fprintln(w, itemLine(item))
+		l = append(l[:0].item(item), '\n')
+		w.Write(l)
 	}
 }
 
 // itemLine returns the dump line of an item.
-func itemLine(item Item) string {
-	switch i := item.(type) {
-	case Text:
-		return fmt.Sprintf("text %v %v %s %v %v %v %q", i.X, i.Y, i.Face, i.Size, i.Align, i.Room, i.String)
-	case Rule:
-		return fmt.Sprintf("rule %v %v %v %v %v", i.X1, i.Y1, i.X2, i.Y2, i.Weight) + dashWords(i.Dash)
-	case Box:
-		return fmt.Sprintf("box %s %s", rectWords(i.Rect), weightWord(i.Weight, i.Filled))
-	case Disc:
-		return fmt.Sprintf("disc %v %v %v %v", i.X, i.Y, i.R, i.Weight) + dashWords(i.Dash)
-	case Path:
-		return fmt.Sprintf("path %s", weightWord(i.Weight, i.Filled)) + pointWords(i.Points)
-	case Symbol:
-		return fmt.Sprintf("symbol %s %s %v %q %q", i.Symbology, rectWords(i.Quiet()), i.Module, i.String, i.Says)
-	}
-	return fmt.Sprintf("unknown %T", item)
-}
+func itemLine(item Item) string { return string(line(nil).item(item)) }
 
 // rectWords returns x, y, width and height in points, with blanks between.
-func rectWords(r Rect) string { return fmt.Sprintf("%v %v %v %v", r.X, r.Y, r.W, r.H) }
+func rectWords(r Rect) string { return string(line(nil).rect(r)[1:]) }
 
-func weightWord(weight Pt, filled bool) string {
+// line is a dump line as it grows. Every page is hashed by its lines: they are put together without fmt, which takes most of the time
+// of a packet.
+type line []byte
+
+func (l line) item(item Item) line {
+	switch i := item.(type) {
+	case Text:
+		return append(l, "text"...).points(i.X, i.Y).word(string(i.Face)).points(i.Size).word(i.Align.String()).points(i.Room).quoted(i.String)
+	case Rule:
+		return append(l, "rule"...).points(i.X1, i.Y1, i.X2, i.Y2, i.Weight).dash(i.Dash)
+	case Box:
+		return append(l, "box"...).rect(i.Rect).weight(i.Weight, i.Filled)
+	case Disc:
+		return append(l, "disc"...).points(i.X, i.Y, i.R, i.Weight).dash(i.Dash)
+	case Path:
+		l = append(l, "path"...).weight(i.Weight, i.Filled)
+		for _, p := range i.Points {
+			l = l.points(p[0], p[1])
+		}
+		return l
+	case Symbol:
+		return append(l, "symbol"...).word(string(i.Symbology)).rect(i.Quiet()).points(i.Module).quoted(i.String).quoted(i.Says)
+	}
+	return fmt.Appendf(l, "unknown %T", item)
+}
+
+func (l line) word(text string) line { return append(append(l, ' '), text...) }
+
+func (l line) quoted(text string) line { return strconv.AppendQuote(append(l, ' '), text) }
+
+func (l line) points(distances ...Pt) line {
+	for _, d := range distances {
+		l = d.appended(append(l, ' '))
+	}
+	return l
+}
+
+func (l line) rect(r Rect) line { return l.points(r.X, r.Y, r.W, r.H) }
+
+func (l line) weight(weight Pt, filled bool) line {
 	if filled {
-		return "filled"
+		return l.word("filled")
 	}
-	return weight.String()
+	return l.points(weight)
 }
 
-func dashWords(dash []Pt) string {
+func (l line) dash(dash []Pt) line {
 	if len(dash) == 0 {
-		return ""
+		return l
 	}
-	var words strings.Builder
-	words.WriteString(" dash")
-	for _, d := range dash {
-		words.WriteString(" " + d.String())
-	}
-	return words.String()
-}
-
-func pointWords(points [][2]Pt) string {
-	var words strings.Builder
-	for _, p := range points {
-		words.WriteString(" " + p[0].String() + " " + p[1].String())
-	}
-	return words.String()
+	return l.word("dash").points(dash...)
 }

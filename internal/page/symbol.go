@@ -62,7 +62,7 @@ func readGrid(code barcode.Barcode) Grid {
 	for y := range grid {
 		grid[y] = make([]bool, size.X)
 		for x := range grid[y] {
-			grid[y][x] = color.GrayModel.Convert(code.At(x, y)).(color.Gray).Y < 128
+			grid[y][x] = code.At(x, y) == color.Black
 		}
 	}
 	return grid
@@ -91,11 +91,7 @@ func (s Symbol) Quiet() Rect {
 // modules less the inset on every edge. Touching modules are joined by rectangles that overlap, never by ones that
 // merely meet: those would show a white seam.
 func (s Symbol) Rects() ([]Rect, error) {
-	// Less would leave nothing of a module for a joint to overlap.
-	if s.Module/2 <= inset || s.Symbology == Code128 && s.Height <= 0 {
-		return nil, fmt.Errorf("%s of %q with modules of %v pt and bars of %v pt cannot be drawn", s.Symbology, s.String, s.Module, s.Height)
-	}
-	grid, err := Modules(s.Symbology, s.String)
+	grid, err := s.grid()
 	if err != nil {
 		return nil, err
 	}
@@ -103,6 +99,15 @@ func (s Symbol) Rects() ([]Rect, error) {
 		return bars(grid[0], s.Module, s.Height), nil
 	}
 	return append(rowRects(grid, s.Module), joints(grid, s.Module)...), nil
+}
+
+// grid returns the modules of a symbol that can be drawn.
+func (s Symbol) grid() (Grid, error) {
+	// Less would leave nothing of a module for a joint to overlap.
+	if s.Module/2 <= inset || s.Symbology == Code128 && s.Height <= 0 {
+		return nil, fmt.Errorf("%s of %q with modules of %v pt and bars of %v pt cannot be drawn", s.Symbology, s.String, s.Module, s.Height)
+	}
+	return Modules(s.Symbology, s.String)
 }
 
 // bars returns one rectangle a bar, inset left and right.
