@@ -20,7 +20,7 @@ func glossarySections(p *plan.Plan, work []section, m composer, problems *proble
 	if len(p.Paper.Words) < 2 {
 		return nil
 	}
-	g := &glossary{book: *newBook(m, problems), second: p.Paper.Words[1]}
+	g := &glossary{book: *newBook(m, problems), second: p.Paper.Words[1], keys: m.Keys(), field: regexp.MustCompile(`\{[a-z_]+\}`), seen: map[meaning]bool{}}
 	g.draft = p.Packet.Draft
 	g.y = g.paragraph(live.X, g.y+mm(4), medium(10), live.W, mm10(46), g.say("glossary.how")) - mm(2)
 	for _, table := range append([]string{"frame"}, tablesOf(work)...) {
@@ -44,6 +44,8 @@ func tablesOf(work []section) []string {
 type glossary struct {
 	book
 	second words.Words
+	keys   []string // of the words, in order
+	field  *regexp.Regexp
 	seen   map[meaning]bool
 }
 
@@ -51,17 +53,14 @@ type glossary struct {
 // sheet is no part of a packet.
 func (g *glossary) meanings(table string) []meaning {
 	var meanings []meaning
-	if g.seen == nil {
-		g.seen = map[meaning]bool{}
-	}
-	for _, key := range g.metrics.Keys() {
+	for _, key := range g.keys {
 		of, _, _ := strings.Cut(key, ".")
 		if of == "number" || of == "glossary" || of == "fit" || of != table && (table != "" || of == "frame" || slices.Contains(sheetNames(), of)) {
 			continue
 		}
 		first, _ := g.metrics.Text(key)
 		second, _ := g.second.Text(key)
-		e := meaning{opened(first), opened(second)}
+		e := meaning{g.opened(first), g.opened(second)}
 		if !g.seen[e] && e.first != e.second {
 			meanings = append(meanings, e)
 		}
@@ -74,8 +73,8 @@ func (g *glossary) meanings(table string) []meaning {
 }
 
 // opened writes the fields of a text as something to come.
-func opened(text string) string {
-	return strings.TrimSpace(regexp.MustCompile(`\{[a-z_]+\}`).ReplaceAllString(strings.Join(strings.Fields(text), " "), "…"))
+func (g *glossary) opened(text string) string {
+	return strings.TrimSpace(g.field.ReplaceAllString(strings.Join(strings.Fields(text), " "), "…"))
 }
 
 // glossaryPitch parts the lines of a text.

@@ -55,21 +55,22 @@ func (g *grid) addRect(r page.Rect) {
 
 // addStroke adds a stroke piece by piece, so that a long slanting one does not fill all cells of the rectangle around it.
 func (g *grid) addStroke(s stroke) {
-	for _, piece := range s.piecesOf() {
+	for piece := range s.pieces {
 		g.pieces = append(g.pieces, piece)
 		g.add(piece.around(), entry{len(g.pieces) - 1, true})
 	}
 }
 
-func (s stroke) piecesOf() []stroke {
+// pieces yields a stroke piece by piece.
+func (s stroke) pieces(yield func(stroke) bool) {
 	long := max(s.b.x-s.a.x, s.a.x-s.b.x) + max(s.b.y-s.a.y, s.a.y-s.b.y)
 	n := long/pieceLong + 1
 	at := func(i page.Pt) point { return point{s.a.x + (s.b.x-s.a.x)*i/n, s.a.y + (s.b.y-s.a.y)*i/n} }
-	var pieces []stroke
 	for i := range n {
-		pieces = append(pieces, stroke{at(i), at(i + 1)})
+		if !yield(stroke{at(i), at(i + 1)}) {
+			return
+		}
 	}
-	return pieces
 }
 
 func (s stroke) around() page.Rect {
@@ -91,7 +92,7 @@ func (g *grid) hits(r page.Rect) bool {
 
 // crossed reports whether a stroke crosses anything of the grid, or passes a rectangle nearer than the clearance.
 func (g *grid) crossed(s stroke, clear page.Pt) bool {
-	for _, piece := range s.piecesOf() {
+	for piece := range s.pieces {
 		if each(inset(piece.around(), -clear), func(cell page.Pt) bool {
 			for _, e := range g.cells[cell] {
 				if e.piece && strokesCross(piece, g.pieces[e.index]) || !e.piece && strokeHits(piece, inset(g.rects[e.index], -clear)) {
@@ -108,7 +109,7 @@ func (g *grid) crossed(s stroke, clear page.Pt) bool {
 
 // followed reports whether a stroke crosses a piece of the grid so flatly that it seems to run along it: at less than about 25 degrees.
 func (g *grid) followed(s stroke) bool {
-	for _, piece := range s.piecesOf() {
+	for piece := range s.pieces {
 		if each(piece.around(), func(cell page.Pt) bool {
 			for _, e := range g.cells[cell] {
 				if e.piece && flat(piece, g.pieces[e.index]) && strokesCross(piece, g.pieces[e.index]) {
