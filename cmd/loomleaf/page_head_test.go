@@ -13,7 +13,7 @@ import (
 // page says of itself.
 func (r *rules) header(pg page.Page) {
 	first := r.packet.Pages.Pages[0]
-	if here, there := r.fixed(pg), r.fixed(first); !slices.Equal(here, there) {
+	if here, there := r.fixed(pg), r.head; !slices.Equal(here, there) {
 		for i, line := range here {
 			if i >= len(there) || line != there[i] {
 				r.report(pg, "the head differs from that of the first page: %s", line)

@@ -16,16 +16,21 @@ func (r *rules) margins(pg page.Page, document page.Document) {
 
 // black asks that no text stands on black, on a page or in a drawing.
 func (r *rules) black(pg page.Page) {
-	var shapes [][][2]page.Pt
+	type shape struct {
+		corners [][2]page.Pt
+		extent  page.Rect
+	}
+	var shapes []shape
 	for _, item := range pg.Items() {
+		extent := page.Extent(item, r.metrics)
 		switch i := item.(type) {
 		case page.Box:
 			if i.Filled {
-				shapes = append(shapes, [][2]page.Pt{{i.X, i.Y}, {i.X + i.W, i.Y}, {i.X + i.W, i.Y + i.H}, {i.X, i.Y + i.H}})
+				shapes = append(shapes, shape{[][2]page.Pt{{i.X, i.Y}, {i.X + i.W, i.Y}, {i.X + i.W, i.Y + i.H}, {i.X, i.Y + i.H}}, extent})
 			}
 		case page.Path:
 			if i.Filled {
-				shapes = append(shapes, i.Points)
+				shapes = append(shapes, shape{i.Points, extent})
 			}
 		}
 	}
@@ -35,8 +40,9 @@ func (r *rules) black(pg page.Page) {
 			continue
 		}
 		at := page.Extent(text, r.metrics)
-		for _, shape := range shapes {
-			if blackens(shape, at) {
+		for _, s := range shapes {
+			apart := s.extent.X > at.X+at.W || at.X > s.extent.X+s.extent.W || s.extent.Y > at.Y+at.H || at.Y > s.extent.Y+s.extent.H
+			if !apart && blackens(s.corners, at) {
 				r.report(pg, "%q stands on black", text.String)
 			}
 		}

@@ -34,6 +34,7 @@ type rules struct {
 	plan    plan.Plan
 	packet  sheet.Packet
 	codeOf  map[string]string // the string of the symbol of every page, by its name
+	head    []string          // what stands at the head and foot of the first page
 	found   []string
 }
 
@@ -49,6 +50,7 @@ func brokenRules(p plan.Plan, packet sheet.Packet, metrics page.Metrics) []strin
 	for _, row := range packet.Codes {
 		r.codeOf[row.Name] = row.Code
 	}
+	r.head = r.fixed(packet.Pages.Pages[0])
 	for _, document := range []page.Document{packet.Pages, packet.Labels} {
 		for _, pg := range document.Pages {
 			r.page(pg, document)
@@ -292,6 +294,7 @@ func (r *rules) sums() {
 
 // TestDemoPacketsKeepTheRulesOfPaper holds every page of every demo job to them, in both languages.
 func TestDemoPacketsKeepTheRulesOfPaper(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	metrics, err := page.LoadMetrics(fonts.Files)
 	require.NoError(t, err)

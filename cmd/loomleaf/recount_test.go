@@ -264,11 +264,12 @@ func (r *recount) keyIn(p *paper, s scan) {
 		return
 	}
 	const near = 14
+	short := code.KeyIn()
 	beside := p.where(func(w word) bool {
-		return w.text == code.KeyIn() && w.left < s.right+near && w.right > s.left-near && w.top < s.bottom+near && w.bottom > s.top-near
+		return w.text == short && w.left < s.right+near && w.right > s.left-near && w.top < s.bottom+near && w.bottom > s.top-near
 	})
 	if len(beside) != 1 {
-		r.report(p, "%s stands %d times beside its symbol", code.KeyIn(), len(beside))
+		r.report(p, "%s stands %d times beside its symbol", short, len(beside))
 	}
 }
 
