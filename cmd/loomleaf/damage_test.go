@@ -203,6 +203,7 @@ func (d demo) requireFound(t *testing.T, packet, labels []paper, damages []damag
 
 // TestDamageIsFound puts one thing wrong at a time on paper: the recount must notice each.
 func TestDamageIsFound(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	d := made(t, "sled-small", jobText(t, "sled-small"))
 	packet := readDocument(t, d.packet.Pages, false)
@@ -212,6 +213,7 @@ func TestDamageIsFound(t *testing.T) {
 
 // TestLostPagesAreFound loses every page in turn.
 func TestLostPagesAreFound(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	d := made(t, "sled-small", jobText(t, "sled-small"))
 	packet := readDocument(t, d.packet.Pages, false)

@@ -13,6 +13,7 @@ import (
 // TestTwoSidedPaper prints the demo jobs on both sides: every section starts on a front, backs are bound on the right, blank backs are
 // counted and listed, and what stands on a page is what stands on it on one side.
 func TestTwoSidedPaper(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	metrics, err := page.LoadMetrics(fonts.Files)
 	require.NoError(t, err)

@@ -20,6 +20,7 @@ func sheetOf(items []page.Item) page.Document {
 
 // TestTextCanBeCopiedOut sets every character of every face, eight a line, and reads them back.
 func TestTextCanBeCopiedOut(t *testing.T) {
+	t.Parallel()
 	metrics, err := page.LoadMetrics(fonts.Files)
 	require.NoError(t, err)
 	for _, face := range page.Faces() {
@@ -53,6 +54,7 @@ func copied(m page.Metrics, face page.Face) []rune {
 
 // TestSymbolsOfEverySizeCanBeRead draws symbols at places that no raster grid favours and tries every step of the ladder.
 func TestSymbolsOfEverySizeCanBeRead(t *testing.T) {
+	t.Parallel()
 	symbols := randomSymbols()
 	read := readDocument(t, sheetOf(symbols), true)[0]
 	require.Empty(t, read.faults)

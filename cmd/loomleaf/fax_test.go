@@ -57,10 +57,9 @@ func whitePage(width, height int) *image.Gray {
 func softLine(gray, soft *image.Gray, y, off int) bool {
 	const down = float64(faxDrawn) / faxDown
 	top, bottom := int(float64(y)*down)+off, min(int(math.Ceil(float64(y+1)*down))+off, gray.Rect.Dy())
-	white := bytes.Repeat([]byte{0xff}, gray.Rect.Dx())
 	inked := false
 	for v := top; v < bottom && !inked; v++ {
-		inked = !bytes.Equal(gray.Pix[v*gray.Stride:v*gray.Stride+gray.Rect.Dx()], white)
+		inked = bytes.Count(gray.Pix[v*gray.Stride:v*gray.Stride+gray.Rect.Dx()], []byte{0xff}) < gray.Rect.Dx()
 	}
 	if !inked {
 		return false
@@ -103,11 +102,9 @@ func eachDrawn(t *testing.T, document page.Document, use func(number int, gray *
 // drawnPage renders the only page of a document at the drawn resolution.
 func drawnPage(t *testing.T, document page.Document) *image.Gray {
 	t.Helper()
-	var drawn image.Gray
-	eachDrawn(t, document, func(_ int, gray *image.Gray) {
-		drawn = image.Gray{Pix: slices.Clone(gray.Pix), Stride: gray.Stride, Rect: gray.Rect}
-	})
-	return &drawn
+	var drawn *image.Gray
+	eachDrawn(t, document, func(_ int, gray *image.Gray) { drawn = cloned(gray) })
+	return drawn
 }
 
 // faxLetters are the characters of ids that are told apart.
@@ -168,7 +165,9 @@ func misread(t *testing.T, document page.Document, m page.Metrics, least page.Pt
 		}
 		models = append(models, [2]*image.Gray{faxOf(gray, 0, false, 145), faxOf(gray, 1, false, 145)})
 	})
+	hash := hashes()
 	for _, id := range ids {
+		isHash := hash.MatchString(id.String)
 		for i, cell := range cells(m, id) {
 			meant := []rune(id.String)[i]
 			at := strings.IndexRune(faxLetters, meant)
@@ -178,7 +177,7 @@ func misread(t *testing.T, document page.Document, m page.Metrics, least page.Pt
 			tried++
 			best, fewest := -1, math.MaxInt
 			for k, model := range models {
-				if hashes().MatchString(id.String) && !strings.ContainsRune("0123456789abcdef", rune(faxLetters[k])) {
+				if isHash && !strings.ContainsRune("0123456789abcdef", rune(faxLetters[k])) {
 					continue // a hash holds no other letters
 				}
 				if d := apart(fax, model[1], cell, apart(fax, model[0], cell, fewest)); d < fewest {
@@ -236,6 +235,7 @@ func faxedPages(t *testing.T) []page.Document {
 
 // TestIDsSurviveAFax reads every id of pages that were faxed or copied; type of 5 pt does not survive, so the test can fail.
 func TestIDsSurviveAFax(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	metrics, err := page.LoadMetrics(fonts.Files)
 	require.NoError(t, err)
@@ -302,6 +302,7 @@ func brokenLines(fax *image.Gray, pg page.Page) (broken, tried int) {
 // TestRulesAndBoxesSurviveAFax counts broken lines of pages that are a copy of a copy, on the dots of the fax and half a dot off. Of
 // rules of half a point some break, of those of three quarters, the lightest of the sheets, none.
 func TestRulesAndBoxesSurviveAFax(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	for _, document := range faxedPages(t) {
 		drawn := drawnPage(t, document)
@@ -330,6 +331,7 @@ func brokenOfWeight(t *testing.T, weight page.Pt) int {
 
 // TestTheHeadersBarsSurviveAFax reads the symbol at the head of every faxed page: one try at least is right, and none wrong.
 func TestTheHeadersBarsSurviveAFax(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	for _, document := range faxedPages(t) {
 		pg := document.Pages[0]

@@ -57,6 +57,7 @@ func (d demo) kindHashes(sheet string) map[string]string {
 }
 
 func TestSmallRevisionKeepsThePaperOfItsOrder(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	const free = "home = \"fewest-changes\"\norder = \"free\"\n"
 	before := keptTo(t, string(jobText(t, "sled")), free, nil)
@@ -107,6 +108,7 @@ func one(condition bool) int {
 
 // TestWhatMovedFitsThePage prints the longest ids in great numbers, moved for every reason, in both languages.
 func TestWhatMovedFitsThePage(t *testing.T) {
+	t.Parallel()
 	metrics, err := page.LoadMetrics(fonts.Files)
 	require.NoError(t, err)
 	for _, language := range []string{"en", "de"} {

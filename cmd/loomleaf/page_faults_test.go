@@ -204,6 +204,7 @@ func copyOf(packet sheet.Packet) sheet.Packet {
 
 // TestEveryRuleOfPaperFindsItsFault plants each fault into a packet that keeps the rules.
 func TestEveryRuleOfPaperFindsItsFault(t *testing.T) {
+	t.Parallel()
 	metrics, err := page.LoadMetrics(fonts.Files)
 	require.NoError(t, err)
 	d := made(t, "sled-small", jobText(t, "sled-small"))

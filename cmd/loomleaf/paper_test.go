@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -68,9 +69,9 @@ type reader struct {
 	thorough bool // every step of the ladder is tried, not only up to the first right read
 }
 
-// rasteriser starts the PDF reader once: compiling it takes seconds.
+// rasteriser starts the PDF reader once: compiling it takes seconds. It has a place for every test that runs at the same time.
 var rasteriser = sync.OnceValues(func() (pdfium.Pool, error) {
-	return webassembly.Init(webassembly.Config{MinIdle: 1, MaxIdle: 2, MaxTotal: 2})
+	return webassembly.Init(webassembly.Config{MinIdle: 1, MaxIdle: 2, MaxTotal: runtime.GOMAXPROCS(0) + 1})
 })
 
 // printed writes a document and opens it in the PDF reader, which the caller closes.
@@ -126,14 +127,12 @@ func (r reader) page(p page.Page) (paper, error) {
 	if err := r.readTicks(&read); err != nil {
 		return paper{}, err
 	}
-	rasters := rasters{reader: r, images: map[int]*image.Gray{}}
-	defer rasters.free()
-	if err := rasters.checkMargins(&read, area); err != nil {
+	if err := r.checkMargins(&read, area); err != nil {
 		return paper{}, err
 	}
 	for _, item := range p.Items() {
 		if symbol, is := item.(page.Symbol); is {
-			if err := rasters.readSymbol(&read, symbol); err != nil {
+			if err := r.readSymbol(&read, symbol); err != nil {
 				return paper{}, err
 			}
 		}
@@ -217,56 +216,89 @@ func (p *paper) ticksIn(area box) int {
 	return count
 }
 
-// rasters holds the renderings of one page, each made once.
-type rasters struct {
-	reader
-	images  map[int]*image.Gray
-	release []func()
-}
-
-func (r *rasters) at(dpi int) (*image.Gray, error) {
-	if r.images[dpi] != nil {
-		return r.images[dpi], nil
-	}
-	rendered, err := r.instance.RenderPageInDPI(&requests.RenderPageInDPI{Page: r.handle, DPI: dpi,
-		ImageFormat: requests.RenderImageFormatGrayscale})
+// dots renders a part of the page, in dots of a resolution, as it would stand in the whole page, which takes a hundred times as long. What
+// lies beyond the paper is white.
+func (r reader) dots(dpi int, area image.Rectangle) (*image.Gray, error) {
+	dot := 72 / float64(dpi)
+	rendered, err := r.instance.RenderPageInDPI(&requests.RenderPageInDPI{Page: r.handle, DPI: dpi, ImageFormat: requests.RenderImageFormatGrayscale,
+		Crop: &requests.RenderPageCrop{X: float64(area.Min.X) * dot, Y: float64(area.Min.Y) * dot, Width: float64(area.Dx()) * dot, Height: float64(area.Dy()) * dot}})
 	if err != nil {
 		return nil, err
 	}
-	r.release = append(r.release, rendered.Cleanup)
-	r.images[dpi] = rendered.Result.RenderedImage.(*image.Gray)
-	return r.images[dpi], nil
+	defer rendered.Cleanup()
+	return cloned(rendered.Result.RenderedImage.(*image.Gray)), nil
 }
 
-func (r *rasters) free() {
-	for _, release := range r.release {
-		release()
-	}
+// cloned keeps a raster beyond the rendering that it belongs to.
+func cloned(gray *image.Gray) *image.Gray {
+	return &image.Gray{Pix: slices.Clone(gray.Pix), Stride: gray.Stride, Rect: gray.Rect}
 }
 
 // checkMargins asks that nothing is printed outside the live area, but for half a rule that runs on its edge.
-func (r *rasters) checkMargins(read *paper, live box) error {
+func (r reader) checkMargins(read *paper, live box) error {
 	const dpi = 300
-	gray, err := r.at(dpi)
-	if err != nil {
-		return err
-	}
-	inner := pixels(live, dpi, 1).Intersect(gray.Bounds())
-	size := gray.Bounds()
-	for y := size.Min.Y; y < size.Max.Y; y++ {
-		row := gray.Pix[y*gray.Stride : y*gray.Stride+size.Dx()]
-		outside := [][]byte{row}
-		if y >= inner.Min.Y && y < inner.Max.Y {
-			outside = [][]byte{row[:inner.Min.X], row[inner.Max.X:]}
+	sheet := pixels(box{0, 0, points(r.document.Width), points(r.document.Height)}, dpi, 0)
+	inner := pixels(live, dpi, 1).Intersect(sheet)
+	for _, strip := range []image.Rectangle{
+		{sheet.Min, image.Pt(sheet.Max.X, inner.Min.Y)}, {image.Pt(sheet.Min.X, inner.Min.Y), image.Pt(inner.Min.X, inner.Max.Y)},
+		{image.Pt(inner.Max.X, inner.Min.Y), image.Pt(sheet.Max.X, inner.Max.Y)}, {image.Pt(sheet.Min.X, inner.Max.Y), sheet.Max},
+	} {
+		if strip.Empty() {
+			continue
 		}
-		for _, part := range outside {
-			if len(bytes.Trim(part, "\xff")) > 0 {
-				read.fault("ink outside the live area, %.0f pt from the top", float64(y)*72/dpi)
+		gray, err := r.dots(dpi, strip)
+		if err != nil {
+			return err
+		}
+		for y := range strip.Dy() {
+			if inked(gray.Pix[y*gray.Stride : y*gray.Stride+strip.Dx()]) {
+				read.fault("ink outside the live area, %.0f pt from the top", float64(strip.Min.Y+y)*72/dpi)
 				return nil
 			}
 		}
 	}
 	return nil
+}
+
+// TestPartsOfAPageAreDrawnAsTheWhole compares every symbol, and the upper left corner with what lies beyond it, with the page drawn whole.
+// The reader rounds the grey of an edge by a shade or two.
+func TestPartsOfAPageAreDrawnAsTheWhole(t *testing.T) {
+	t.Parallel()
+	const shades, around = 4, 3
+	document := sheetOf(randomSymbols())
+	instance, opened := printed(t, document)
+	defer instance.Close()
+	r := reader{instance: instance, document: document, handle: requests.Page{ByIndex: &requests.PageByIndex{Document: opened}}}
+	areas := []box{{-30, -20, 90, 60}}
+	for _, item := range document.Pages[0].Body {
+		areas = append(areas, boxOf(item.(page.Symbol).Area()))
+	}
+	for _, dpi := range []int{300, 400, 600} {
+		rendered, err := instance.RenderPageInDPI(&requests.RenderPageInDPI{Page: r.handle, DPI: dpi, ImageFormat: requests.RenderImageFormatGrayscale})
+		require.NoError(t, err)
+		whole := cloned(rendered.Result.RenderedImage.(*image.Gray))
+		rendered.Cleanup()
+		for _, area := range areas {
+			at := pixels(area, dpi, around)
+			want := cropped(whole, at, 0)
+			part, err := r.dots(dpi, at)
+			require.NoError(t, err)
+			part = cropped(part, part.Rect, 0)
+			require.Equal(t, want.Rect, part.Rect)
+			apart := byte(0)
+			for i, dot := range want.Pix {
+				apart = max(apart, max(dot, part.Pix[i])-min(dot, part.Pix[i]))
+			}
+			require.LessOrEqual(t, apart, byte(shades), "%d dpi, %v", dpi, at)
+		}
+	}
+}
+
+// inked reports whether a dot of a line is darker than the trace that a rule on the edge may leave.
+func inked(line []byte) bool {
+	const trace = 0xf0
+	white := bytes.Count(line, []byte{0xff}) == len(line) // of most lines, and quickly counted
+	return !white && slices.Min(line) < trace
 }
 
 // pixels returns the pixels that hold a box and so many points around it.
@@ -288,21 +320,21 @@ var ladder = []struct {
 const barsQuiet = 10
 
 // readSymbol reads a symbol: at least one try must read it, and none may read something else.
-func (r *rasters) readSymbol(read *paper, symbol page.Symbol) error {
+func (r reader) readSymbol(read *paper, symbol page.Symbol) error {
 	found := scan{box: boxOf(symbol.Area()), bars: symbol.Symbology == page.Code128}
 	for _, step := range ladder {
-		gray, err := r.at(step.dpi)
-		if err != nil {
-			return err
-		}
 		area := pixels(found.box, step.dpi, step.margin*points(symbol.Module))
 		if found.bars {
 			side := int(math.Ceil(barsQuiet * points(symbol.Module) * float64(step.dpi) / 72))
 			area = pixels(found.box, step.dpi, -1)
 			area.Min.X, area.Max.X = area.Min.X-side, area.Max.X+side
 		}
+		gray, err := r.dots(step.dpi, area)
+		if err != nil {
+			return err
+		}
 		aside := int(step.aside * points(symbol.Module) * float64(step.dpi) / 72)
-		text, err := decode(cropped(gray, area, aside), found.bars)
+		text, err := decode(cropped(gray, gray.Rect, aside), found.bars)
 		switch {
 		case err != nil:
 			continue

@@ -13,6 +13,7 @@ import (
 
 // TestEverySheetCanBePicked: --only knows every sheet that a packet may hold, and picks its pages alone.
 func TestEverySheetCanBePicked(t *testing.T) {
+	t.Parallel()
 	for _, job := range []string{"sled", "torture"} {
 		packet, seen := made(t, job, jobText(t, job)).packet, map[string]bool{}
 		for _, whole := range packet.Pages.Pages {

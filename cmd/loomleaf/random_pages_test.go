@@ -20,6 +20,7 @@ import (
 
 // TestRandomJobsKeepTheRulesOfPaper reads, plans and lays random jobs, and holds every page of them to the rules of paper.
 func TestRandomJobsKeepTheRulesOfPaper(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	metrics, err := page.LoadMetrics(fonts.Files)
 	require.NoError(t, err)

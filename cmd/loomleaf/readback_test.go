@@ -94,8 +94,10 @@ func skipUnderRace(t *testing.T) {
 // TestReadBack prints the demo jobs, reads their paper as a stranger would, counts everything again, and damages what only these
 // jobs hold.
 func TestReadBack(t *testing.T) {
+	t.Parallel()
 	for _, name := range []string{"sled-small", "sled", "relay-cable", "substitute", "torture"} {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			if name == "sled" || name == "torture" {
 				skipUnderRace(t)
 			}
@@ -110,6 +112,7 @@ func TestReadBack(t *testing.T) {
 
 // TestStarterReadsBack does the same with the job that a new planner starts from.
 func TestStarterReadsBack(t *testing.T) {
+	t.Parallel()
 	text, err := templates.Files.ReadFile("starter.toml")
 	require.NoError(t, err)
 	d := made(t, "sled-small", text)

@@ -40,8 +40,10 @@ func shuffled(text []byte, seed uint64) []byte {
 
 // TestSameJobSameBytes makes each demo twice, and again with its wires in other orders: not a byte may differ.
 func TestSameJobSameBytes(t *testing.T) {
+	t.Parallel()
 	for _, name := range []string{"sled-small", "sled"} {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			if name == "sled" {
 				skipUnderRace(t)
 			}

@@ -49,6 +49,7 @@ func inLanguages(t *testing.T, languages string) demo {
 
 // TestSafetyPagesReadBackInBothLanguages prints every hazard, reads the pages back, and counts blanks and claims.
 func TestSafetyPagesReadBackInBothLanguages(t *testing.T) {
+	t.Parallel()
 	d := inLanguages(t, `["de", "en"]`)
 	for _, language := range d.plan.Safety {
 		var said []string
@@ -76,6 +77,7 @@ func TestSafetyPagesReadBackInBothLanguages(t *testing.T) {
 // TestNoClaimOnAnyPageInAnyLanguage reads the German packet of the small demo back, and looks at every text of every job that
 // comes with the program in both languages.
 func TestNoClaimOnAnyPageInAnyLanguage(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	starter, err := templates.Files.ReadFile("starter.toml")
 	require.NoError(t, err)
@@ -200,6 +202,7 @@ func TestACopyOfTheWordingChangesNothing(t *testing.T) {
 // TestWhoDecidesCannotBeTakenOut adds a line, words a hazard in another way, and then takes out every line, word, blank and
 // hazard in turn.
 func TestWhoDecidesCannotBeTakenOut(t *testing.T) {
+	t.Parallel()
 	before := wordings(t)[0]
 	last := before.Deference[len(before.Deference)-1]
 	own := builtInWording(t, last+"\",\n  \"Ask the shift lead.", last)

@@ -10,6 +10,7 @@ import (
 
 // TestTheReadmeStatesTheSavingOfTheSled holds the figures of the README to the plan.
 func TestTheReadmeStatesTheSavingOfTheSled(t *testing.T) {
+	t.Parallel()
 	c := made(t, "sled", jobText(t, "sled")).plan.Changes
 	require.Equal(t, []int{54, 54, 167}, []int{c.Reel, c.Bound, c.Numbered.Reel})
 	require.Equal(t, int64(50), (c.Numbered.CostMS-c.CostMS)/60_000)

@@ -23,6 +23,7 @@ func TestMain(m *testing.M) {
 
 // TestScripts runs the command as a person would: each file in testdata/script is one behaviour.
 func TestScripts(t *testing.T) {
+	t.Parallel()
 	jobs, err := filepath.Abs("../../testdata/jobs")
 	require.NoError(t, err)
 	testscript.Run(t, testscript.Params{

@@ -116,6 +116,7 @@ func pinTrays(pg page.Page) [][2]string {
 
 // TestAWireInAnotherTrayGivesItsRowsAnotherCode makes trays larger: the codes of exactly those rows change whose tray is another.
 func TestAWireInAnotherTrayGivesItsRowsAnotherCode(t *testing.T) {
+	t.Parallel()
 	before, after := splitJob(t, 3), splitJob(t, 4)
 	was, is := traysAsCut(before), traysAsCut(after)
 	moved, stayed := 0, 0

@@ -139,6 +139,7 @@ func (d demo) cutRow(piece plan.Wire, unit string) (row, load string) {
 // TestSubstitutesAreNeverSilent finds every piece whose reel is of another type than its wire, and asks that each place says so which
 // speaks of it; and that no row says so of any other piece.
 func TestSubstitutesAreNeverSilent(t *testing.T) {
+	t.Parallel()
 	all := 0
 	for _, left := range []string{"1 m", "7 m", "12.5 m", "21 m", "30 m"} {
 		for _, rack := range []int{1, 2, 6} {
@@ -293,6 +294,7 @@ func TestASubstituteGivesItsRowsAnotherCode(t *testing.T) {
 // TestPacketsWithSubstitutesKeepTheRulesOfPaper holds other cuts of the job to them: a rack of one place, a long approval, units one by one,
 // in both languages.
 func TestPacketsWithSubstitutesKeepTheRulesOfPaper(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	metrics, err := page.LoadMetrics(fonts.Files)
 	require.NoError(t, err)

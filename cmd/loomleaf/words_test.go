@@ -175,6 +175,7 @@ func knownFigures(t *testing.T, folder string, p plan.Plan) map[string]bool {
 // TestEveryWordOnPaperIsSaidInTheLanguage prints the demo jobs in Greek letters, and finds no Latin word
 // that the job does not hold, and no figure with a point.
 func TestEveryWordOnPaperIsSaidInTheLanguage(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	english, err := job.Words(templates.Files, "en")
 	require.NoError(t, err)
@@ -221,6 +222,7 @@ func TestEveryWordOnPaperIsSaidInTheLanguage(t *testing.T) {
 
 // TestGermanPacketFits prints the demo jobs in German, and nothing is clipped, refused or left in braces.
 func TestGermanPacketFits(t *testing.T) {
+	t.Parallel()
 	skipUnderRace(t)
 	for _, name := range []string{"sled-small", "sled", "torture", "relay-cable", "substitute"} {
 		d := made(t, name, inGerman(jobText(t, name)))
