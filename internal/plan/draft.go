@@ -5,16 +5,13 @@ import "slices"
 // WithoutCodes returns the plan with every code empty, so that nothing of a draft can be scanned. The lists of codes keep their
 // lengths, one a unit.
 func (p Plan) WithoutCodes() Plan {
-	p.Wires, p.Cables, p.Pieces, p.Trays = slices.Clone(p.Wires), slices.Clone(p.Cables), slices.Clone(p.Pieces), slices.Clone(p.Trays)
+	p.Wires, p.Cables, p.Trays = slices.Clone(p.Wires), slices.Clone(p.Cables), slices.Clone(p.Trays)
 	p.Connectors, p.Joints = slices.Clone(p.Connectors), slices.Clone(p.Joints)
 	for i := range p.Wires {
 		p.Wires[i].Code = Code{}
 	}
 	for i := range p.Cables {
 		p.Cables[i].Code = Code{}
-	}
-	for i := range p.Pieces {
-		p.Pieces[i].Code = Code{}
 	}
 	p.Tags = slices.Clone(p.Tags)
 	for i := range p.Tags {

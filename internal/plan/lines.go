@@ -47,9 +47,9 @@ func lineRows(wires []Wire, cables []Cable) []*Wire {
 	return rows
 }
 
-// list fills in the wires and cables: what the line cuts in the order of the run, cores behind each other in the place of their
+// listWires fills in the wires and cables: what the line cuts in the order of the run, cores behind each other in the place of their
 // cable; then the cables and the wires that stand apart, by id.
-func (p *Plan) list(wires []Wire, cables []Cable) {
+func (p *Plan) listWires(wires []Wire, cables []Cable) {
 	p.Wires = make([]Wire, 0, len(wires))
 	wire, cable := wiresByID(wires), map[string]*Cable{}
 	for i := range cables {

@@ -13,45 +13,16 @@ import (
 // job was read, and both stand in the plan. The plan is valid only where the list has no errors.
 func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 	h := withPigtails(checked)
-	build := buildOrder(h)
-	wires, cables, problems := wireRows(h)
-	home, faults := homes(h, build)
-	problems = append(append(problems, faults...), substituteProblems(h, wires)...)
+	w, problems := workOf(h)
+	problems = append(problems, substituteProblems(h, w.wires)...)
 	paper, faults := PaperOf(h)
 	problems = append(append(problems, faults...), codeProblems(h)...)
 	if problems.Errors() > 0 {
 		return Plan{}, problems
 	}
-	for i := range wires {
-		wires[i].Home = home[wires[i].ID]
-	}
-	for i := range cables {
-		cables[i].Home = home[cables[i].ID]
-	}
-	p := Plan{Loomleaf: 1, Types: typeRows(h), Paper: paper, Line: lineOf(h)}
-	weigh(p.Types, wires, cables)
-	p.Mass, p.Tolerance = massOfHarness(wires, cables), toleranceSource(h.Paper.Spoken(), h.Job.Tolerance)
-	p.Packet = packetOf(h, lineRows(wires, cables))
-	codeWires(p.Packet, p.Types, wires, cables)
-	rows := lineRows(wires, cables)
-	landings := landingsOf(h.Paper.Spoken(), p.Types, wires)
-	p.Connectors = connectorRows(h, landings, build)
-	p.Joints = jointRows(h, landings)
-	p.Segments, p.Bundles = segmentRows(h, wires), bundleRule(h)
-	trunk := trunkOf(h, p.Segments)
-	p.Board = boardRow(h, trunk)
-	p.Routing = routingRows(h, trunk, p.Types, wires, cables)
-	p.Finder = foundRows(p.Routing)
-	groups, costs := runOrder(h, groupWires(rows, home, build))
-	problems = append(problems, p.run(h, groups, costs)...)
-	p.tellSubstitutes(wires)
-	p.Safety = safetyOf(h, rows, p.Types)
-	p.tellUnits()
-	codeLandings(p.Packet, p.Connectors, p.Joints)
-	p.Prices = p.pricesOf(h, build, rows)
-	p.list(wires, cables)
-	p.Kept = p.keptOf(h, build, rows, wires, cables)
-	p.Lengths = lengthRows(wires, cables)
+	p := Plan{Loomleaf: 1, Paper: paper}
+	problems = append(problems, p.decide(h, w)...)
+	p.list(h, w)
 	p.inspect(h)
 	p.listSleeves()
 	p.fillFirstStrips()
@@ -61,6 +32,61 @@ func Make(checked *harness.Harness, earlier problem.List) (Plan, problem.List) {
 		p.Defaults = append(p.Defaults, Default{Key: d.Key, Value: d.Value})
 	}
 	return finish(p, earlier, problems)
+}
+
+// work is what there is to plan: every wire and cable with its length, marks and home.
+type work struct {
+	build  []string          // homes, in build order
+	home   map[string]string // of wires and cables
+	wires  []Wire            // in natural order of their ids
+	cables []Cable
+}
+
+// workOf works out lengths, marks and homes. With errors in the list they are not to be used.
+func workOf(h *harness.Harness) (work, problem.List) {
+	w := work{build: buildOrder(h)}
+	var problems, faults problem.List
+	w.wires, w.cables, problems = wireRows(h)
+	w.home, faults = homes(h, w.build)
+	for i := range w.wires {
+		w.wires[i].Home = w.home[w.wires[i].ID]
+	}
+	for i := range w.cables {
+		w.cables[i].Home = w.home[w.cables[i].ID]
+	}
+	return w, append(problems, faults...)
+}
+
+// decide fills in what is decided: the order of groups and rows, reels, trays and time. What else stands in a plan is rows about it.
+func (p *Plan) decide(h *harness.Harness, w work) problem.List {
+	p.Types, p.Line = typeRows(h), lineOf(h)
+	weigh(p.Types, w.wires, w.cables)
+	rows := lineRows(w.wires, w.cables)
+	p.Packet = packetOf(h, rows)
+	groups, costs := runOrder(h, groupWires(rows, w.home, w.build))
+	return p.run(h, groups, costs)
+}
+
+// list fills in the rows of the line, the board and the installer, and their codes.
+func (p *Plan) list(h *harness.Harness, w work) {
+	p.Mass, p.Tolerance = massOfHarness(w.wires, w.cables), toleranceSource(h.Paper.Spoken(), h.Job.Tolerance)
+	codeWires(p.Packet, p.Types, w.wires, w.cables)
+	rows, landings := lineRows(w.wires, w.cables), landingsOf(h.Paper.Spoken(), p.Types, w.wires)
+	p.Connectors = connectorRows(h, landings, w.build)
+	p.Joints = jointRows(h, landings)
+	p.Segments, p.Bundles = segmentRows(h, w.wires), bundleRule(h)
+	trunk := trunkOf(h, p.Segments)
+	p.Board = boardRow(h, trunk)
+	p.Routing = routingRows(h, trunk, p.Types, w.wires, w.cables)
+	p.Finder = foundRows(p.Routing)
+	p.tellSubstitutes(w.wires)
+	p.Safety = safetyOf(h, rows, p.Types)
+	p.tellUnits()
+	codeLandings(p.Packet, p.Connectors, p.Joints)
+	p.Prices = p.pricesOf(h, w.build, rows)
+	p.listWires(w.wires, w.cables)
+	p.Kept = p.keptOf(h, w.build, rows, w.wires, w.cables)
+	p.Lengths = lengthRows(w.wires, w.cables)
 }
 
 // run fills the plan with everything that follows from the order of the run: groups, pieces, changes, reels and trays.

@@ -78,7 +78,7 @@ func pieceRows(cuts []cut, groups []ownWires, packed trayPacking) []Piece {
 	for i, c := range cuts {
 		pieces[i] = Piece{
 			Wire: c.wire.ID, Unit: c.unit, Reel: c.reelID(),
-			Tray: trayID(groups[c.group].connector, c.unit, trayOf(packed[c.group][c.list], c.wire)), Code: c.wire.Code, Substitute: c.substitute,
+			Tray: trayID(groups[c.group].connector, c.unit, trayOf(packed[c.group][c.list], c.wire)), Substitute: c.substitute,
 		}
 	}
 	return pieces

@@ -248,7 +248,6 @@ type Piece struct {
 	Unit string `json:"unit"`
 	Reel string `json:"reel"`
 	Tray string `json:"tray"`
-	Code Code   `json:"-"`
 
 	Substitute *InPlace `json:"substitute,omitempty"` // what it is cut from in place of the type of its wire
 }

@@ -86,7 +86,6 @@ func (p *Plan) tellSubstitutes(wires []Wire) {
 	for _, t := range p.Types {
 		types[t.ID] = t
 	}
-	codes := map[string]Code{}
 	for i := range wires {
 		if w := &wires[i]; places[w.ID] != nil {
 			for _, unit := range p.Packet.Units {
@@ -96,13 +95,7 @@ func (p *Plan) tellSubstitutes(wires []Wire) {
 				}
 			}
 			w.Code.Content = ContentOf(wireRecord(p.Packet, types[w.Type], w))
-			codes[w.ID] = w.Code
 			p.weighTrays(w, types)
-		}
-	}
-	for i := range p.Pieces {
-		if code, changed := codes[p.Pieces[i].Wire]; changed {
-			p.Pieces[i].Code = code
 		}
 	}
 }
