@@ -85,7 +85,7 @@ func (c Code) KeyIn() string {
 func (c Code) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
 
 // ContentOf returns the content digits of a record: the first 8 bytes of its SHA-256, big-endian, mod 10^11.
-func ContentOf(record string) uint64 {
+func ContentOf[Text ~string | ~[]byte](record Text) uint64 {
 	sum := sha256.Sum256([]byte(record))
 	return binary.BigEndian.Uint64(sum[:8]) % contentRange
 }

@@ -110,31 +110,6 @@ func items(names []string) map[string]int {
 	return numbers
 }
 
-// record joins fields so that no two lists of fields give the same text: each stands behind its length.
-func record(fields ...string) string {
-	size := 0
-	for _, field := range fields {
-		size += len(field) + 6
-	}
-	text := make([]byte, 0, size)
-	for _, field := range fields {
-		text = strconv.AppendInt(text, int64(len(field)), 10)
-		text = append(append(append(text, ':'), field...), ',')
-	}
-	return string(text)
-}
-
-// recordOf is the record of a thing of a job. It holds the job and part numbers, and nothing of the revision.
-func recordOf(packet Packet, fields ...string) string {
-	return record(append([]string{packet.Number, packet.Part}, fields...)...)
-}
-
-// list joins a list into one field.
-func list(values []string) string { return record(values...) }
-
-// figure writes a whole number as a field.
-func figure(value int64) string { return strconv.FormatInt(value, 10) }
-
 // unitName returns the serial or number of a unit by its position; "" for all units.
 func unitName(packet Packet, position int) string {
 	if position < 1 || position > len(packet.Units) {
@@ -251,12 +226,14 @@ func connectorRecord(packet Packet, c Connector, unit string) string {
 func landingCodes(packet Packet, connector *Connector, cavity Cavity, item int) []Code {
 	name := landingName(connector.ID, cavity.Name)
 	codes := make([]Code, len(packet.Units))
+	var r recorder
 	for u, unit := range packet.Units {
+		r = r[:0].text(packet.Number, packet.Part, "landing", connector.ID, cavity.Name, unit, cavity.Contact, list(cavity.Wires),
+			string(cavity.Fill), cavity.Words).lines(cavity.Lines, u+1)
 		codes[u] = Code{
 			Kind: KindLanding, Unit: u + 1, Item: item, Name: name,
-			Content: ContentOf(recordOf(packet, "landing", connector.ID, cavity.Name, unit, cavity.Contact, list(cavity.Wires),
-				string(cavity.Fill), cavity.Words, linesRecord(cavity.Lines, u+1))),
-			Words: fmt.Sprintf("%s of unit %s, %s", name, unit, cavityWords(connector, cavity)) + insteadOf(cavity.Lines, u+1),
+			Content: ContentOf(r),
+			Words:   fmt.Sprintf("%s of unit %s, %s", name, unit, cavityWords(connector, cavity)) + insteadOf(cavity.Lines, u+1),
 		}
 	}
 	return codes

@@ -23,17 +23,20 @@ func codeWires(packet Packet, types []WireType, wires []Wire, cables []Cable) {
 		names = append(names, cables[i].ID)
 	}
 	item := items(names)
+	var r recorder // one for all: its room is used again
 	for i := range wires {
 		w := &wires[i]
+		r = r[:0].wireRecord(packet, byID[w.Type], w)
 		w.Code = Code{
-			Kind: KindWire, Content: ContentOf(wireRecord(packet, byID[w.Type], w)), Item: item[w.ID], Name: w.ID,
+			Kind: KindWire, Content: ContentOf(r), Item: item[w.ID], Name: w.ID,
 			Words: fmt.Sprintf("wire %s, %s, %s to %s", w.ID, w.lengthWords(), w.From, w.To),
 		}
 	}
 	for i := range cables {
 		c := &cables[i]
+		r = r[:0].cableRecord(packet, byID[c.Type], c)
 		c.Code = Code{
-			Kind: KindWire, Content: ContentOf(cableRecord(packet, byID[c.Type], *c)), Item: item[c.ID], Name: c.ID,
+			Kind: KindWire, Content: ContentOf(r), Item: item[c.ID], Name: c.ID,
 			Words: fmt.Sprintf("cable %s, %s, %s to %s", c.ID, lengthWords(c.CutUM, c.Supply, c.Status), c.A.At, c.B.At),
 		}
 	}
@@ -59,95 +62,93 @@ func lengthWords(cut int64, supply, status string) string {
 
 // wireRecord is what the cut list and the bench lists say of a wire. Fields that only some wires have stand behind the others, each
 // with its name, so that the record of a wire without them stays as it is.
-func wireRecord(packet Packet, wireType WireType, wire *Wire) string {
-	end := func(e End) string {
-		fields := []string{e.At, e.Stage, figure(e.StripUM), figure(e.TrimUM), e.Contact, e.Legend, e.Note}
-		if e.Finish != "" {
-			fields = append(fields, "finish", e.Finish)
-		}
-		if e.Loose {
-			fields = append(fields, "loose")
-		}
-		for _, step := range e.Steps {
-			fields = append(fields, step.Layer, figure(step.UM))
-		}
-		return record(fields...)
-	}
-	fields := []string{"wire", wire.ID, wire.Type, wireType.Part, wireType.Gauge, wireType.Colour, wireType.Insulation,
-		wire.From, wire.To, wire.Home, figure(wire.CutUM), wire.Method, wire.Ink, figure(wire.HeightUM), wire.Legend, marksRecord(wire.Marks),
-		strconv.FormatBool(wire.Turned), end(wire.A), end(wire.B), wire.Note}
-	for _, extra := range [][2]string{{"cable", wire.Cable}, {"core", wire.Core}, {"twist", wire.Laid}} {
-		if extra[1] != "" {
-			fields = append(fields, record(extra[0], extra[1]))
-		}
-	}
+func (r recorder) wireRecord(packet Packet, wireType WireType, wire *Wire) recorder {
+	r = r.text(packet.Number, packet.Part, "wire", wire.ID, wire.Type, wireType.Part, wireType.Gauge, wireType.Colour, wireType.Insulation,
+		wire.From, wire.To, wire.Home).figure(wire.CutUM).text(wire.Method, wire.Ink).figure(wire.HeightUM).text(wire.Legend)
+	r = r.marks(wire.Marks).text(strconv.FormatBool(wire.Turned)).end(&wire.A).end(&wire.B).text(wire.Note)
+	r = r.named("cable", wire.Cable).named("core", wire.Core).named("twist", wire.Laid)
 	if wire.Supply != string(harness.SupplyReel) || wire.Status == string(harness.LengthMeasure) {
-		fields = append(fields, record("apart", wire.Supply, wire.Status, figure(wire.given)))
+		r = r.text(record("apart", wire.Supply, wire.Status, figure(wire.given)))
 	}
 	for _, s := range wire.Substitutes {
-		fields = append(fields, record("substitute", s.Unit, s.Type, s.Approved))
+		r = r.text(record("substitute", s.Unit, s.Type, s.Approved))
 	}
-	return recordOf(packet, fields...)
+	return r
 }
 
-func marksRecord(marks []Mark) string {
-	var records []string
+// end adds what is said of an end.
+func (r recorder) end(e *End) recorder {
+	start := len(r)
+	r = r.text(e.At, e.Stage).figure(e.StripUM).figure(e.TrimUM).text(e.Contact, e.Legend, e.Note)
+	if e.Finish != "" {
+		r = r.text("finish", e.Finish)
+	}
+	if e.Loose {
+		r = r.text("loose")
+	}
+	for _, step := range e.Steps {
+		r = r.text(step.Layer).figure(step.UM)
+	}
+	return r.closed(start)
+}
+
+// marks adds what is said of marks.
+func (r recorder) marks(marks []Mark) recorder {
+	start := len(r)
 	for _, mark := range marks {
-		fields := []string{mark.Text, figure(mark.AtUM), figure(mark.WidthUM), mark.End}
+		at := len(r)
+		r = r.text(mark.Text).figure(mark.AtUM).figure(mark.WidthUM).text(mark.End)
 		if len(mark.Lines) > 0 {
-			fields = append(fields, record(mark.Lines...))
+			r = r.text(list(mark.Lines))
 		}
 		if mark.Turned {
-			fields = append(fields, "turned")
+			r = r.text("turned")
 		}
-		records = append(records, record(fields...))
+		r = r.closed(at)
 	}
-	return list(records)
+	return r.closed(start)
 }
 
 // cableRecord is what the cut list says of a cable.
-func cableRecord(packet Packet, cableType WireType, c Cable) string {
+func (r recorder) cableRecord(packet Packet, cableType WireType, c *Cable) recorder {
 	end := func(e CableEnd) string { return record(e.At, e.Legend, figure(e.JacketOffUM), e.Shield, e.Pigtail) }
-	fields := []string{"cable", c.ID, c.Type, cableType.Part, cableType.Gauge, cableType.Colour, cableType.Insulation, c.Home,
-		c.Supply, figure(c.CutUM), c.Status, list(c.Cores), list(c.Spare), c.Method, c.Ink, figure(c.HeightUM), c.Legend,
-		marksRecord(c.Marks), strconv.FormatBool(c.Turned), end(c.A), end(c.B), c.Note}
+	r = r.text(packet.Number, packet.Part, "cable", c.ID, c.Type, cableType.Part, cableType.Gauge, cableType.Colour, cableType.Insulation, c.Home,
+		c.Supply).figure(c.CutUM).text(c.Status, list(c.Cores), list(c.Spare), c.Method, c.Ink).figure(c.HeightUM).text(c.Legend)
+	r = r.marks(c.Marks).text(strconv.FormatBool(c.Turned), end(c.A), end(c.B), c.Note)
 	if !c.onLine() && c.given > 0 {
-		fields = append(fields, record("given", figure(c.given)))
+		r = r.text(record("given", figure(c.given)))
 	}
-	return recordOf(packet, fields...)
+	return r
 }
 
-// lineRecord is what a checklist says of a wire. Fields that only some wires have stand behind the others.
-func lineRecord(l CavityLine) string {
-	fields := []string{l.Wire, l.Gauge, l.Words, l.Tray, l.Other, l.Note}
+// line adds what a checklist says of a wire. Fields that only some wires have stand behind the others.
+func (r recorder) line(l CavityLine) recorder {
+	start := len(r)
+	r = r.text(l.Wire, l.Gauge, l.Words, l.Tray, l.Other, l.Note)
 	if l.Stage == string(harness.StageBoard) {
-		fields = append(fields, l.Stage)
+		r = r.text(l.Stage)
 	}
-	for _, extra := range [][2]string{{"cable", l.Cable}, {"core", l.Core}, {"board", l.Board}, {"finish", l.Finish}, {"loose", l.Loose}, {"marked", l.Marked}} {
-		if extra[1] != "" {
-			fields = append(fields, record(extra[0], extra[1]))
-		}
-	}
+	r = r.named("cable", l.Cable).named("core", l.Core).named("board", l.Board).named("finish", l.Finish).named("loose", l.Loose).named("marked", l.Marked)
 	if s := l.Substitute; s != nil {
-		fields = append(fields, record("substitute", s.Type, s.Approved))
+		r = r.text(record("substitute", s.Type, s.Approved))
 	}
-	return record(fields...)
+	return r.closed(start)
 }
 
-// linesRecord is what a checklist says of wires for a unit, by its position from 1.
-func linesRecord(lines []CavityLine, unit int) string {
-	var records []string
+// lines adds what a checklist says of wires for a unit, by its position from 1.
+func (r recorder) lines(lines []CavityLine, unit int) recorder {
+	start := len(r)
 	for _, l := range lines {
-		records = append(records, lineRecord(l.Of(unit)))
+		r = r.line(l.Of(unit))
 	}
-	return list(records)
+	return r.closed(start)
 }
 
 // sidesRecord is what the joints of a unit say of the sides of one.
 func sidesRecord(j Joint, unit int) []string {
 	var sides []string
 	for _, side := range j.Sides {
-		sides = append(sides, record(side.Words, linesRecord(side.Lines, unit), figure(side.Section)))
+		sides = append(sides, string(recorder(nil).text(side.Words).lines(side.Lines, unit).figure(int64(side.Section))))
 	}
 	return sides
 }

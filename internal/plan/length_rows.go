@@ -35,7 +35,7 @@ type LengthRow struct {
 
 // lengthRows returns the length of everything that has one, by id; cores follow their cable.
 func lengthRows(wires []Wire, cables []Cable) []LengthRow {
-	byID, pigtails, rows := wiresByID(wires), map[string]bool{}, []LengthRow{}
+	pigtails, rows := map[string]bool{}, make([]LengthRow, 0, len(wires)+len(cables))
 	for i := range cables {
 		pigtails[cables[i].A.Pigtail], pigtails[cables[i].B.Pigtail] = true, true
 		rows = append(rows, cableLengthRow(&cables[i]))
@@ -46,11 +46,14 @@ func lengthRows(wires []Wire, cables []Cable) []LengthRow {
 		}
 	}
 	slices.SortStableFunc(rows, func(a, b LengthRow) int { return naturalCompare(a.ID, b.ID) })
-	cores := map[string][]string{}
+	if len(cables) == 0 {
+		return rows
+	}
+	byID, cores := wiresByID(wires), map[string][]string{}
 	for _, c := range cables {
 		cores[c.ID] = c.Cores
 	}
-	var all []LengthRow
+	all := make([]LengthRow, 0, cap(rows))
 	for _, row := range rows {
 		all = append(all, row)
 		if row.Kind == "cable" {
@@ -97,9 +100,14 @@ func apartReason(supply, status string) string {
 
 // addUp fills in the terms. What both ends add together in the published terms stands at each end here.
 func (r *LengthRow) addUp(terms []Term, ends [2]int64, cutUM int64) {
-	sums := map[string]int64{}
-	for _, term := range terms {
-		sums[term.Name] += term.UM
+	sum := func(names ...string) int64 {
+		total := int64(0)
+		for _, term := range terms {
+			if slices.Contains(names, term.Name) {
+				total += term.UM
+			}
+		}
+		return total
 	}
 	exact, shown := int64(0), int64(0)
 	next := func(um int64) int64 {
@@ -108,10 +116,10 @@ func (r *LengthRow) addUp(terms []Term, ends [2]int64, cutUM int64) {
 		shown += step
 		return step
 	}
-	r.BaseUM = next(sums["route"] + sums["given"])
-	r.TailsUM = next(sums["tail_a"] + sums["tail_b"])
+	r.BaseUM = next(sum("route", "given"))
+	r.TailsUM = next(sum("tail_a", "tail_b"))
 	r.EndAUM, r.EndBUM = next(ends[0]), next(ends[1])
-	r.LoopUM, r.TwistUM, r.LineUM = next(sums["loop"]), next(sums["twist"]), next(sums["line"])
+	r.LoopUM, r.TwistUM, r.LineUM = next(sum("loop")), next(sum("twist")), next(sum("line"))
 	r.RoundingUM, r.CutUM = cutUM-shown, cutUM
 }
 

@@ -94,7 +94,7 @@ func (p *Plan) tellSubstitutes(wires []Wire) {
 					w.Code.Words += fmt.Sprintf(", unit %s from %s", unit, s.Words())
 				}
 			}
-			w.Code.Content = ContentOf(wireRecord(p.Packet, types[w.Type], w))
+			w.Code.Content = ContentOf(recorder(nil).wireRecord(p.Packet, types[w.Type], w))
 			p.weighTrays(w, types)
 		}
 	}
