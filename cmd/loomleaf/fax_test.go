@@ -22,58 +22,65 @@ const (
 	faxDrawn           = 2 * faxAcross
 )
 
-// faxOf returns a page as a fax or a copier would: on its dots, off by so many drawn dots, softened by a light blur where it is a copy
-// of a copy, and every dot black or white by a threshold.
+// faxOf returns a page, or a part of one, as a fax or a copier would: on its dots, off by so many drawn dots, softened by a light blur
+// where it is a copy of a copy, and every dot black or white by a threshold.
 func faxOf(gray *image.Gray, off int, blur bool, threshold byte) *image.Gray {
-	width, height := gray.Rect.Dx()/2, gray.Rect.Dy()*faxDown/faxDrawn
-	soft := whitePage(width, height)
-	fax := whitePage(width, height)
-	inked := make([]bool, height+2) // from the line above the first to the line below the last
-	for y := range height {
-		inked[y+1] = softLine(gray, soft, y, off)
+	area := image.Rect((gray.Rect.Min.X+1)/2, (gray.Rect.Min.Y*faxDown+faxDrawn-1)/faxDrawn, gray.Rect.Max.X/2, gray.Rect.Max.Y*faxDown/faxDrawn)
+	soft, fax := whitePart(area), whitePart(area)
+	inked := make([]bool, area.Dy()+2) // from the line above the first to the line below the last
+	for i := range area.Dy() {
+		inked[i+1] = softLine(gray, soft, area.Min.Y+i, off)
 	}
-	for y := range height {
-		if !inked[y+1] && !(blur && (inked[y] || inked[y+2])) {
+	for i := range area.Dy() {
+		if !inked[i+1] && !(blur && (inked[i] || inked[i+2])) {
 			continue
 		}
-		for x := range width {
-			dot := int(soft.Pix[y*soft.Stride+x])
+		y := area.Min.Y + i
+		line := lineOf(fax, y)
+		for k, tone := range lineOf(soft, y) {
+			dot, x := int(tone), area.Min.X+k
 			if blur {
 				dot = (4*dot + int(grayAt(soft, x-1, y)) + int(grayAt(soft, x+1, y)) + int(grayAt(soft, x, y-1)) + int(grayAt(soft, x, y+1))) / 8
 			}
 			if dot < int(threshold) {
-				fax.Pix[y*fax.Stride+x] = 0
+				line[k] = 0
 			}
 		}
 	}
 	return fax
 }
 
-func whitePage(width, height int) *image.Gray {
-	return &image.Gray{Pix: bytes.Repeat([]byte{0xff}, width*height), Stride: width, Rect: image.Rect(0, 0, width, height)}
+func whitePart(area image.Rectangle) *image.Gray {
+	return &image.Gray{Pix: bytes.Repeat([]byte{0xff}, area.Dx()*area.Dy()), Stride: area.Dx(), Rect: area}
+}
+
+func lineOf(gray *image.Gray, y int) []byte {
+	from := gray.PixOffset(gray.Rect.Min.X, y)
+	return gray.Pix[from : from+gray.Rect.Dx()]
 }
 
 // softLine puts what is drawn on to the dots of line y of a fax, and reports whether anything is.
 func softLine(gray, soft *image.Gray, y, off int) bool {
 	const down = float64(faxDrawn) / faxDown
-	top, bottom := int(float64(y)*down)+off, min(int(math.Ceil(float64(y+1)*down))+off, gray.Rect.Dy())
+	top, bottom := int(float64(y)*down)+off, min(int(math.Ceil(float64(y+1)*down))+off, gray.Rect.Max.Y)
 	inked := false
 	for v := top; v < bottom && !inked; v++ {
-		inked = bytes.Count(gray.Pix[v*gray.Stride:v*gray.Stride+gray.Rect.Dx()], []byte{0xff}) < gray.Rect.Dx()
+		inked = bytes.Count(lineOf(gray, v), []byte{0xff}) < gray.Rect.Dx()
 	}
 	if !inked {
 		return false
 	}
-	line, lines := soft.Pix[y*soft.Stride:(y+1)*soft.Stride], bottom-top
-	sums := make([]int, len(line))
+	line, lines := lineOf(soft, y), bottom-top
+	from := 2*soft.Rect.Min.X - gray.Rect.Min.X + off // of the first dot in a drawn line
+	sums := make([]int, min(len(line), (gray.Rect.Dx()-from)/2))
 	for v := top; v < bottom; v++ {
-		drawn := gray.Pix[v*gray.Stride+off : v*gray.Stride+gray.Rect.Dx()]
-		for x := 0; 2*x+2 <= len(drawn); x++ {
+		drawn := lineOf(gray, v)[from:]
+		for x := range sums {
 			sums[x] += int(drawn[2*x]) + int(drawn[2*x+1])
 		}
 	}
-	for x := 0; 2*x+off+2 <= gray.Rect.Dx(); x++ {
-		line[x] = byte(sums[x] / (2 * lines))
+	for x, sum := range sums {
+		line[x] = byte(sum / (2 * lines))
 	}
 	return true
 }
@@ -82,28 +89,38 @@ func grayAt(gray *image.Gray, x, y int) byte {
 	if !(image.Point{X: x, Y: y}).In(gray.Rect) {
 		return 0xff
 	}
-	return gray.Pix[y*gray.Stride+x]
-}
-
-// eachDrawn renders every page of a document at the drawn resolution and hands it on; the next takes its place.
-func eachDrawn(t *testing.T, document page.Document, use func(number int, gray *image.Gray)) {
-	t.Helper()
-	instance, opened := printed(t, document)
-	defer instance.Close()
-	for i := range document.Pages {
-		rendered, err := instance.RenderPageInDPI(&requests.RenderPageInDPI{DPI: faxDrawn, ImageFormat: requests.RenderImageFormatGrayscale,
-			Page: requests.Page{ByIndex: &requests.PageByIndex{Document: opened, Index: i}}})
-		require.NoError(t, err)
-		use(i, rendered.Result.RenderedImage.(*image.Gray))
-		rendered.Cleanup()
-	}
+	return gray.Pix[gray.PixOffset(x, y)]
 }
 
 // drawnPage renders the only page of a document at the drawn resolution.
 func drawnPage(t *testing.T, document page.Document) *image.Gray {
 	t.Helper()
-	var drawn *image.Gray
-	eachDrawn(t, document, func(_ int, gray *image.Gray) { drawn = cloned(gray) })
+	instance, opened := printed(t, document)
+	defer instance.Close()
+	rendered, err := instance.RenderPageInDPI(&requests.RenderPageInDPI{DPI: faxDrawn, ImageFormat: requests.RenderImageFormatGrayscale,
+		Page: requests.Page{ByIndex: &requests.PageByIndex{Document: opened}}})
+	require.NoError(t, err)
+	defer rendered.Cleanup()
+	return cloned(rendered.Result.RenderedImage.(*image.Gray))
+}
+
+// drawnParts renders parts of every page of a document at the drawn resolution, page by page, with a little around them.
+func drawnParts(t *testing.T, document page.Document, parts []box) [][]*image.Gray {
+	t.Helper()
+	const around = 3
+	instance, opened := printed(t, document)
+	defer instance.Close()
+	drawn := make([][]*image.Gray, len(document.Pages))
+	for i := range document.Pages {
+		r := reader{instance: instance, document: document, handle: requests.Page{ByIndex: &requests.PageByIndex{Document: opened, Index: i}}}
+		for _, part := range parts {
+			area := pixels(part, faxDrawn, around)
+			gray, err := r.dots(faxDrawn, area)
+			require.NoError(t, err)
+			gray.Rect = area
+			drawn[i] = append(drawn[i], gray)
+		}
+	}
 	return drawn
 }
 
@@ -156,18 +173,20 @@ func misread(t *testing.T, document page.Document, m page.Metrics, least page.Pt
 		}
 		samples.Pages = append(samples.Pages, page.Page{Name: "sample/" + string(letter), Body: items, Live: document.Pages[0].Live})
 	}
-	var fax *image.Gray
-	var models [][2]*image.Gray // of each letter, on the dots and half a dot off
-	eachDrawn(t, samples, func(number int, gray *image.Gray) {
-		if number == 0 {
-			fax = faxOf(gray, 1, blur, threshold)
-			return
-		}
-		models = append(models, [2]*image.Gray{faxOf(gray, 0, false, 145), faxOf(gray, 1, false, 145)})
-	})
-	hash := hashes()
+	var parts []box
 	for _, id := range ids {
+		boxes := cells(m, id)
+		parts = append(parts, box{boxes[0].left, boxes[0].top, boxes[len(boxes)-1].right, boxes[0].bottom})
+	}
+	drawn := drawnParts(t, samples, parts)
+	hash := hashes()
+	for n, id := range ids {
+		fax := faxOf(drawn[0][n], 1, blur, threshold)
 		isHash := hash.MatchString(id.String)
+		var models [][2]*image.Gray // of each letter, on the dots and half a dot off
+		for _, letter := range drawn[1:] {
+			models = append(models, [2]*image.Gray{faxOf(letter[n], 0, false, 145), faxOf(letter[n], 1, false, 145)})
+		}
 		for i, cell := range cells(m, id) {
 			meant := []rune(id.String)[i]
 			at := strings.IndexRune(faxLetters, meant)
