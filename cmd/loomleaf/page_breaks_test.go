@@ -70,11 +70,29 @@ func (r *rules) breaks() {
 			r.report(l.pages[0], "%d rows of %q stand with their heading, of %d", len(first), name, len(l.all))
 		}
 		last := len(l.rows) - 1
-		if len(l.rows[last]) < 2 && len(l.all) > 1 && heightOf(l.all[len(l.all)-2:]) < keptMost() {
+		if len(l.rows[last]) < 2 && len(l.all) > 1 && heightOf(l.all[len(l.all)-2:]) < keptMost() && (l.pages[last].Sheet != "cutlist" || l.fits()) {
 			r.report(l.pages[last], "the last row of %q stands alone", name)
 		}
 	}
 	r.faces(first)
+}
+
+// fits reports whether the last row of a page before the last would have found room on the last page of a cut list, with the load above it
+// and with what closes the list: loads are no rows, and with two of them the last rows may be more than a page.
+func (l *rowList) fits() bool {
+	last := len(l.pages) - 1
+	before, above := l.rows[last-1], l.pages[last-1].Live.Y
+	row := before[len(before)-1]
+	if len(before) > 1 {
+		above = before[len(before)-2].Y + before[len(before)-2].H
+	}
+	lowest := page.Pt(0)
+	for _, item := range l.pages[last].Body {
+		if t, is := item.(page.Text); is {
+			lowest = max(lowest, t.Y)
+		}
+	}
+	return lowest+page.MM(3000)+row.Y+row.H-above <= page.MM(255000) // lines to write on go on 3 mm below their words
 }
 
 // keptMost is the height of rows that may ask for a page of their own.
