@@ -56,6 +56,10 @@ func idText(x, y int, size page.Pt, text string) page.Text {
 	return page.Text{X: page.Pt(x), Y: page.Pt(y), Face: page.Mono, Size: size, Room: 20000, String: text}
 }
 
+func wordsAt(y int, text string) page.Text {
+	return page.Text{X: 6000, Y: page.Pt(y), Face: page.Medium, Size: 10 * page.Point, Room: 20000, String: text}
+}
+
 func square(x, y, um int) page.Box {
 	return page.Box{Rect: page.Rect{X: page.Pt(x), Y: page.Pt(y), W: page.MM(um), H: page.MM(um)}, Weight: page.Point}
 }
@@ -84,6 +88,7 @@ func printFaults() []pageFault {
 		{"a scale line of 99 mm across", "cover/1", changed(func(l page.Rule) bool { return l.X2-l.X1 == 28346 }, func(l page.Rule) page.Item { l.X2 = l.X1 + page.MM(99000); return l }), "the lines of 100 mm"},
 		{"a scale line of 99 mm down", "cover/1", changed(func(l page.Rule) bool { return l.Y2-l.Y1 == 28346 }, func(l page.Rule) page.Item { l.Y2 = l.Y1 + page.MM(99000); return l }), "the lines of 100 mm"},
 		{"a scale line of 99 mm on the map", "map/1", changed(func(l page.Rule) bool { return l.X2-l.X1 == 28346 }, func(l page.Rule) page.Item { l.X2 = l.X1 + page.MM(99000); return l }), "the line of 100 mm"},
+		{"a number parted from its unit", "kit/1", added(wordsAt(70000, "cut 12"), wordsAt(71400, "mm of it")), `"cut 12" is parted from "mm of it"`},
 		{"a narrow binding", "kit/1", func(pg *page.Page) { pg.Live.X = page.MM(18000) }, "too little of the paper"},
 		{"print to the edge", "kit/1", func(pg *page.Page) { pg.Live.Y = page.MM(6000) }, "too little of the paper"},
 	}

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"regexp"
+	"strings"
+
 	"loomleaf/internal/page"
 )
 
@@ -72,6 +75,32 @@ func inside(shape [][2]page.Pt, x, y page.Pt) bool {
 		}
 	}
 	return odd
+}
+
+// The end of a line that a number ends, and the beginning of one that its unit begins.
+var (
+	endsInNumber = regexp.MustCompile(`(^| )[(+-]?[0-9][0-9.,]*$`)
+	unitBegins   = regexp.MustCompile(`^(mm²?|m|s|min|h|g/m|N|lbf|AWG|%|ohm|Ohm)([ ,.:;)]|$)`)
+)
+
+// figures asks that no line of wrapped words ends between a number and its unit.
+func (r *rules) figures(pg page.Page) {
+	var words []page.Text
+	for _, item := range pg.Items() {
+		if t, is := item.(page.Text); is && t.Face != page.Mono && t.Face != page.MonoBold {
+			words = append(words, t)
+		}
+	}
+	for _, t := range words {
+		if strings.HasSuffix(t.String, ",") || !endsInNumber.MatchString(t.String) {
+			continue
+		}
+		for _, next := range words {
+			if next.X == t.X && next.Align == t.Align && next.Face == t.Face && next.Size == t.Size && next.Y > t.Y && next.Y < t.Y+2*t.Size && unitBegins.MatchString(next.String) {
+				r.report(pg, "%q is parted from %q", t.String, next.String)
+			}
+		}
+	}
 }
 
 // symbols asks that a module of every symbol is a whole number of dots at 300 and 600 to the inch, and 3 dots at 300 at least.

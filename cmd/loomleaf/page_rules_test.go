@@ -69,6 +69,7 @@ func (r *rules) page(pg page.Page, document page.Document) {
 	r.boxes(pg)
 	r.lines(pg)
 	r.black(pg)
+	r.figures(pg)
 	r.symbols(pg)
 	r.scale(pg)
 	if pg.Sheet == "labels" {

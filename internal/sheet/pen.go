@@ -104,11 +104,11 @@ func (p *pen) width(s style, text string) page.Pt { return p.metrics.Width(s.fac
 
 func millimetres(d page.Pt) float64 { return float64(d) * 25.4 / 7200 }
 
-// wrap breaks text into lines of at most room at its blanks.
+// wrap breaks text into lines of at most room at its blanks, and within a figure only where it is wider than the room.
 func (p *pen) wrap(s style, room page.Pt, text string) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range p.words(s, room, text) {
 		longer := strings.TrimSpace(line + " " + word)
 		if line != "" && p.width(s, longer) > room {
 			lines = append(lines, line)

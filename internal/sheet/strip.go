@@ -66,7 +66,7 @@ func (m composer) stripRow(row plan.StripRow) gridRow {
 	case row.Do == plan.DoCrimp && row.Tool == "":
 		cells.cells[6] = m.Say("strip.by_maker")
 	case row.Do == plan.DoCrimp || row.Do == plan.DoLeave:
-		cells.cells[6] = joined(", ", row.Tool, row.Locator, labelled(m.Say("common.setting"), row.Setting))
+		cells.cells[6] = joined(", ", row.Tool, row.Locator, strings.ReplaceAll(labelled(m.Say("common.setting"), row.Setting), " ", noBreak))
 	}
 	if len(row.Steps) > 0 {
 		cells.notes = append(cells.notes, span{style: bold(11), text: m.Say("strip.steps", "steps", m.layerWords(row.Steps))})

@@ -69,13 +69,16 @@ func newTable(p *plan.Plan, m composer, problems *problem.List, units []string, 
 		left += mm(1)
 	}
 	whole := live.X + live.W - left - gridGap*page.Pt(len(columns)-1)
-	room := whole - g.measure(rows)
+	room := whole - g.measure(rows, figures)
+	if room < 0 {
+		room = whole - g.measure(rows, single)
+	}
 	for size := 11; room < 0 && size >= 9; size-- {
 		for i := range g.columns {
 			g.columns[i].least = 0
 			g.columns[i].style.size = min(g.columns[i].style.size, page.Pt(size)*page.Point)
 		}
-		room = whole - g.measure(rows)
+		room = whole - g.measure(rows, single)
 	}
 	shares := 0
 	for _, c := range columns {
@@ -95,8 +98,11 @@ func newTable(p *plan.Plan, m composer, problems *problem.List, units []string, 
 	return g
 }
 
-// measure returns the width that the columns need, each as wide as its longest word.
-func (g *table) measure(rows []gridRow) page.Pt {
+// single parts a text at every blank.
+func single(_ style, text string) []string { return strings.Fields(text) }
+
+// measure returns the width that the columns need, each as wide as the longest word, or figure, that parts finds in it.
+func (g *table) measure(rows []gridRow, parts func(style, string) []string) page.Pt {
 	g.w = nil
 	sum := page.Pt(0)
 	for i, c := range g.columns {
@@ -105,7 +111,7 @@ func (g *table) measure(rows []gridRow) page.Pt {
 			width = max(width, g.width(bold(9), word))
 		}
 		for _, row := range rows {
-			for _, word := range strings.Fields(row.cells[i]) {
+			for _, word := range parts(c.style, row.cells[i]) {
 				width = max(width, g.width(c.style, word))
 			}
 		}
