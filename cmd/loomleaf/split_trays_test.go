@@ -1,7 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -112,6 +114,78 @@ func pinTrays(pg page.Page) [][2]string {
 		}
 	}
 	return rows
+}
+
+// rowsOnward matches the note of the strip list where the wires of another tray begin, elsewhere what says where another wire lies.
+var (
+	rowsOnward = regexp.MustCompile(`^from this row on: tray (\S+)$`)
+	elsewhere  = regexp.MustCompile(`^(\S+) of tray (\S+)$`)
+)
+
+// TestTheStripListNamesTheTrayThatTheCutListFills reads every row of the bench in a job whose groups fill several trays.
+func TestTheStripListNamesTheTrayThatTheCutListFills(t *testing.T) {
+	d := splitJob(t, 3)
+	cut, under, checked := traysAsCut(d), map[string]string{}, 0
+	heads := map[string][]string{}
+	for _, tray := range d.plan.Trays {
+		if tray.Unit == d.plan.Packet.Units[0] {
+			heads[tray.Group] = append(heads[tray.Group], tray.Name())
+		}
+	}
+	for _, pg := range d.packet.Pages.Pages {
+		if pg.Sheet != "strip" {
+			continue
+		}
+		group := strings.Split(pg.Name, "/")[1]
+		head := placed(pg.Body, "tray "+group+" of each unit; a box is ticked when the end is made and looked at")
+		if n := len(heads[group]); n > 1 {
+			head = placed(pg.Body, "trays "+group+"/1 to "+heads[group][n-1]+" of each unit; a box is ticked when the end is made and looked at")
+		}
+		require.NotNil(t, head, pg.Name)
+		for _, row := range pg.Rows {
+			wire := ""
+			for _, item := range pg.Body {
+				text, is := item.(page.Text)
+				if !is || text.Y < row.Y || text.Y > row.Y+row.H {
+					continue
+				}
+				if found := rowsOnward.FindStringSubmatch(text.String); found != nil {
+					under[group] = found[1]
+				}
+				if text.Face == page.MonoBold && text.Size == 1200 {
+					wire = text.String
+				}
+			}
+			require.Equal(t, cut[wire], cmp.Or(under[group], group), "%s, wire %s", pg.Name, wire)
+			checked++
+		}
+	}
+	require.Equal(t, 2*len(d.plan.Wires), checked, "both ends of every wire")
+	require.Contains(t, slices.Collect(maps.Values(under)), "J1/3")
+}
+
+// TestWiresOfOneBarrelAreFoundInTheirTrays reads where the bench finds the other wires of a barrel, in a job whose groups fill several trays.
+func TestWiresOfOneBarrelAreFoundInTheirTrays(t *testing.T) {
+	text := strings.Replace(string(jobText(t, "sled")), "[job]\n", "[tray]\nwires = 2\n\n[job]\n", 1)
+	d := made(t, "sled", []byte(text))
+	cut, said, split := traysAsCut(d), 0, 0
+	for _, pg := range d.packet.Pages.Pages {
+		if pg.Sheet != "strip" {
+			continue
+		}
+		for _, item := range pg.Body {
+			words, is := item.(page.Text)
+			if found := elsewhere.FindStringSubmatch(words.String); is && found != nil {
+				require.Equal(t, cut[found[1]], found[2], "%s: %s", pg.Name, words.String)
+				said++
+				if strings.Contains(found[2], "/") {
+					split++
+				}
+			}
+		}
+	}
+	require.Positive(t, said)
+	require.Positive(t, split)
 }
 
 // TestAWireInAnotherTrayGivesItsRowsAnotherCode makes trays larger: the codes of exactly those rows change whose tray is another.

@@ -55,6 +55,7 @@ type bench struct {
 	crimps     []*crimp          // by connector and cavity, then joints
 	taken      map[*crimp]bool   // parts counted
 	home       map[string]string // tray of a wire in words
+	part       map[string]string // trays that hold a wire, or the cable of a core, where its group fills several: "P3/2"
 }
 
 func newBench(p *Plan, h *harness.Harness) *bench {
@@ -62,7 +63,7 @@ func newBench(p *Plan, h *harness.Harness) *bench {
 	b := &bench{plan: p, h: h, contacts: m.contacts, connectors: m.connectors, splices: m.splices, terminals: m.terminals,
 		conductors: conductorsOf(h), given: make(map[string]*harness.Wire, len(h.Wires)), wires: wiresByID(p.Wires),
 		cables: map[string]*Cable{}, types: map[string]WireType{}, barrels: make(map[string]*crimp, 2*len(h.Wires)),
-		taken: map[*crimp]bool{}, home: make(map[string]string, len(p.Wires))}
+		taken: map[*crimp]bool{}, home: make(map[string]string, len(p.Wires)), part: p.partTrays()}
 	for i := range p.Wires {
 		b.home[p.Wires[i].ID] = p.Wires[i].trayWord()
 	}
@@ -249,16 +250,16 @@ func stepsOf(steps []harness.StripStep) []StripStep {
 	return rows
 }
 
-// withWords names the other wires of a barrel: "W111", or "W111 of tray P3" where it lies elsewhere.
+// withWords names the other wires of a barrel: "W111", or "W111 of tray P3" or "P3/2" where it lies elsewhere.
 func (b *bench) withWords(c *crimp, wire string) []string {
 	var words []string
 	for _, other := range c.wires {
 		switch {
 		case other == wire:
-		case b.home[other] == b.home[wire]:
+		case b.home[other] == b.home[wire] && b.part[other] == b.part[wire]:
 			words = append(words, other)
 		case b.plan.hasTray(b.home[other]):
-			words = append(words, b.h.Paper.Spoken().Say("crimp_size.of_tray", "wire", other, "tray", b.home[other]))
+			words = append(words, b.h.Paper.Spoken().Say("crimp_size.of_tray", "wire", other, "tray", cmp.Or(b.part[other], b.home[other])))
 		default:
 			words = append(words, strings.TrimSpace(other+", "+b.home[other]))
 		}

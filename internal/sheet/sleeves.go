@@ -80,7 +80,22 @@ func (b *sleeveBook) groupHead() {
 		b.heading(b.say("sleeves.no_tray"), 0)
 		return
 	}
+	if most := b.mostTrays(); most.Of > 1 {
+		b.heading(b.say("common.trays_of", "first", b.group+"/1", "last", most.Name()), 0)
+		return
+	}
 	b.heading(b.say("common.tray_of", "tray", b.group), 0)
+}
+
+// mostTrays returns the last tray of the unit in which the group fills most.
+func (b *sleeveBook) mostTrays() plan.Tray {
+	var most plan.Tray
+	for _, tray := range b.plan.Trays {
+		if tray.Group == b.group && tray.Part > most.Part {
+			most = tray
+		}
+	}
+	return most
 }
 
 // heads prints the heads of the columns.

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loomleaf/internal/page"
@@ -12,6 +13,7 @@ import (
 // stripSections lays the list of the crimp bench: tray by tray, for each list of units.
 func stripSections(p *plan.Plan, m composer, problems *problem.List) []section {
 	var sections []section
+	trays := p.TraysByUnit()
 	for list, units := range p.Packet.Lists {
 		for _, group := range p.Strips {
 			name, said := group.Group, ""
@@ -19,17 +21,18 @@ func stripSections(p *plan.Plan, m composer, problems *problem.List) []section {
 				name, said = "no-tray", m.Say("strip.no_tray_section")
 			}
 			sections = append(sections, section{sheet: "strip", title: m.Say("strip.title"), name: name, said: said, part: batchName(list),
-				pages: stripPages(p, m, problems, group, units)})
+				pages: stripPages(p, m, problems, group, units, trays[plan.UnitGroup{Group: group.Group, Unit: units[0]}])})
 		}
 	}
 	return sections
 }
 
-func stripPages(p *plan.Plan, m composer, problems *problem.List, group plan.StripGroup, units []string) [][]page.Item {
+// stripPages lays the list of one group, which fills some trays in each of the units.
+func stripPages(p *plan.Plan, m composer, problems *problem.List, group plan.StripGroup, units []string, trays []plan.Tray) [][]page.Item {
 	rows, stripBy := make([]gridRow, len(group.Rows)), stripByOf(p)
 	for i, row := range group.Rows {
 		rows[i] = m.stripRow(row)
-		rows[i].notes = append(m.substituteNotes(row, units, stripBy), rows[i].notes...)
+		rows[i].notes = slices.Concat(m.trayNotes(group.Rows, i, trays), m.substituteNotes(row, units, stripBy), rows[i].notes)
 	}
 	g := newTable(p, m, problems, units, []gridColumn{
 		{title: m.Say("common.wire"), style: monoBold(12), least: mm(16)}, {title: m.Say("common.end"), style: bold(11), least: mm(7)},
@@ -43,7 +46,7 @@ func stripPages(p *plan.Plan, m composer, problems *problem.List, group plan.Str
 			g.title(bold(20), "", m.Say("strip.no_tray"), m.Say("strip.no_tray_how"))
 			return
 		}
-		g.title(monoBold(28), group.Group, group.Title, m.Say("strip.tray_how", "tray", group.Group))
+		g.title(monoBold(28), group.Group, group.Title, m.trayHow(group.Group, trays))
 	}
 	g.turn()
 	heights, closing := g.heights(rows), g.stripClosing(group)
@@ -56,6 +59,36 @@ func stripPages(p *plan.Plan, m composer, problems *problem.List, group plan.Str
 	}
 	g.stripClose(group)
 	return g.finish()
+}
+
+// trayHow says which trays of each unit a list is about.
+func (m composer) trayHow(group string, trays []plan.Tray) string {
+	if len(trays) < 2 {
+		return m.Say("strip.tray_how", "tray", group)
+	}
+	return m.Say("strip.trays_how", "first", trays[0].Name(), "last", trays[len(trays)-1].Name())
+}
+
+// trayNotes says where the wires of another tray begin, in a group that fills several.
+func (m composer) trayNotes(rows []plan.StripRow, i int, trays []plan.Tray) []span {
+	if len(trays) < 2 {
+		return nil
+	}
+	tray := holding(trays, rows[i])
+	if tray == "" || i > 0 && tray == holding(trays, rows[i-1]) {
+		return nil
+	}
+	return []span{{style: bold(10), text: m.Say("strip.from_here", "tray", tray)}}
+}
+
+// holding names the tray that holds the wire of a row, or its cable.
+func holding(trays []plan.Tray, row plan.StripRow) string {
+	for _, tray := range trays {
+		if slices.Contains(tray.Wires, row.Wire) || row.Cable != "" && slices.Contains(tray.Wires, row.Cable) {
+			return tray.Name()
+		}
+	}
+	return ""
 }
 
 // stripRow puts an end into cells.
