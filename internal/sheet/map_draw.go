@@ -266,17 +266,17 @@ func (b *boardMap) wholeBoard() mapTile {
 // overview writes the ids of nodes and connectors on the key page, and letters and numbers of the tiles at its edges. On a board too crowded for
 // the nodes the connectors stand alone, and where they find no room either, the tiles.
 func (b *boardMap) overview(whole mapTile, tiles []mapTile) {
-	var signs []page.Rect
+	var words []page.Rect
 	strokes, taken := b.strokesOf(&whole), slices.Clip(b.signsOf(&whole))
 	for _, t := range tiles {
 		low, high := whole.at(t.left, t.low), whole.at(t.left+t.width, t.low+t.high)
 		strokes = append(strokes, stroke{low, point{high.x, low.y}}, stroke{low, point{low.x, high.y}}, stroke{high, point{high.x, low.y}}, stroke{high, point{low.x, high.y}})
 		if t.last[1] { // letters of the columns above, numbers of the rows on the left
-			signs = append(signs, b.tileWord(strings.TrimRight(t.name, "0123456789"), aboveColumn(low, high), append(taken, signs...)))
+			words = append(words, b.tileWord(strings.TrimRight(t.name, "0123456789"), aboveColumn(low, high), append(taken, words...)))
 		}
 		if t.column == 0 {
 			places := besideRow(low.x, whole.at(whole.left+whole.width, 0).x, low.y, high.y)
-			signs = append(signs, b.tileWord(fmt.Sprint(t.row+1), places, append(taken, signs...)))
+			words = append(words, b.tileWord(fmt.Sprint(t.row+1), places, append(taken, words...)))
 		}
 	}
 	for _, nodes := range []bool{true, false} {
@@ -285,7 +285,7 @@ func (b *boardMap) overview(whole mapTile, tiles []mapTile) {
 		for _, l := range labels {
 			tags = append(tags, l.tag)
 		}
-		spots := placeTags(tags, strokes, append(b.signsOf(&whole), signs...), mapArea())
+		spots := placeTags(tags, strokes, b.signsOf(&whole), words, mapArea())
 		if slices.ContainsFunc(spots, func(s spot) bool { return !s.placed }) {
 			continue
 		}

@@ -203,3 +203,40 @@ func TestRowsOfTilesAreNumberedAtTheirHeight(t *testing.T) {
 func TestTileNames(t *testing.T) {
 	require.Equal(t, []string{"A1", "Z3", "AA2", "AB1"}, []string{tileName(0, 0), tileName(25, 2), tileName(26, 1), tileName(27, 0)})
 }
+
+// TestNoLineCrossesALetterOfTheKey draws the keys of crowded boards: what leads to an id crosses no letter of a column and no number of
+// a row.
+func TestNoLineCrossesALetterOfTheKey(t *testing.T) {
+	m := loadFonts(t)
+	letters, lines := 0, 0
+	for seed := range uint64(3) {
+		var problems problem.List
+		p := scatteredPlan(100+20*int(seed), seed+6)
+		b := newBoardMap(&p, m, &problems)
+		for _, scale := range b.scalesThatFit() {
+			tiles := b.tilesAt(scale)
+			if len(tiles) < 4 || len(tiles) > 9 {
+				continue
+			}
+			b.keyPage(tiles)
+			var words []page.Rect
+			for _, item := range b.items {
+				if text, is := item.(page.Text); is && text.Face == page.MonoBold && text.Size == 14*page.Point {
+					words = append(words, page.Extent(text, m.Metrics))
+				}
+			}
+			for _, item := range b.items {
+				if rule, is := item.(page.Rule); is && rule.Weight == rowRule && rule.Y1 >= mapTop() && rule.Y2 <= mapBottom() {
+					lines++
+					for _, word := range words {
+						require.False(t, strokeHits(stroke{point{rule.X1, rule.Y1}, point{rule.X2, rule.Y2}}, word), "board %d in %d tiles: %v through %v", seed, len(tiles), rule, word)
+					}
+				}
+			}
+			letters += len(words)
+		}
+		require.Empty(t, problems)
+	}
+	require.Greater(t, letters, 10)
+	require.Greater(t, lines, 50)
+}

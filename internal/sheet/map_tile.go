@@ -114,7 +114,7 @@ func (b *boardMap) placeAll(tiles []mapTile) bool {
 		for _, l := range t.labels {
 			tags = append(tags, l.tag)
 		}
-		t.spots = placeTags(tags, b.strokesOf(t), b.signsOf(t), mapArea())
+		t.spots = placeTags(tags, b.strokesOf(t), b.signsOf(t), nil, mapArea())
 		for _, s := range t.spots {
 			if !s.placed {
 				return false

@@ -45,8 +45,9 @@ const (
 // placeTags finds a place for each label: inside the area, over no sign, no stroke, no other label and no leader, as near as possible to
 // what it names. Its leader crosses no label; it crosses a stroke, a sign or another leader, or runs along one, only where the way around
 // is far. Labels are placed in turn; those that had the worst places so far come first in the next turn, and the best turn
-// counts. What is not placed then is not to be drawn. The same labels in the same order always get the same places.
-func placeTags(tags []tag, strokes []stroke, signs []page.Rect, area page.Rect) []spot {
+// counts. What is not placed then is not to be drawn. The same labels in the same order always get the same places. Words stand on the
+// page already, and are to labels and leaders as labels are.
+func placeTags(tags []tag, strokes []stroke, signs, words []page.Rect, area page.Rect) []spot {
 	order := make([]int, len(tags))
 	for i := range order {
 		order[i] = i
@@ -54,7 +55,7 @@ func placeTags(tags []tag, strokes []stroke, signs []page.Rect, area page.Rect) 
 	var best []spot
 	trouble, least := make([]int, len(tags)), -1
 	for range tagTries {
-		spots, costs := placeInTurn(tags, order, strokes, signs, area)
+		spots, costs := placeInTurn(tags, order, strokes, signs, words, area)
 		total := 0
 		for _, cost := range costs {
 			total += cost
@@ -81,13 +82,16 @@ func one(condition bool) int {
 }
 
 // placeInTurn places labels in an order, and says what each place costs.
-func placeInTurn(tags []tag, order []int, strokes []stroke, signs []page.Rect, area page.Rect) ([]spot, []int) {
+func placeInTurn(tags []tag, order []int, strokes []stroke, signs, words []page.Rect, area page.Rect) ([]spot, []int) {
 	p := &placer{area: area, rects: newGrid(), strokes: newGrid(), leaders: newGrid(), signs: newGrid()}
 	for _, s := range strokes {
 		p.strokes.addStroke(s)
 	}
 	for _, r := range signs {
 		p.signs.addRect(r)
+	}
+	for _, r := range words {
+		p.rects.addRect(r)
 	}
 	spots, costs := make([]spot, len(tags)), make([]int, len(tags))
 	for _, i := range order {

@@ -39,7 +39,11 @@ func TestLabelsStandOnNothing(t *testing.T) {
 	area := page.Rect{W: 51000, H: 51000}
 	rapid.Check(t, func(t *rapid.T) {
 		tags, strokes, signs := drawTags(t, 16)
-		spots := placeTags(tags, strokes, signs, area)
+		var words []page.Rect
+		for range rapid.IntRange(0, 4).Draw(t, "words") {
+			words = append(words, page.Rect{X: page.Pt(rapid.IntRange(0, 45000).Draw(t, "x")), Y: page.Pt(rapid.IntRange(0, 45000).Draw(t, "y")), W: 1500, H: 1400})
+		}
+		spots := placeTags(tags, strokes, signs, words, area)
 		require.Len(t, spots, len(tags))
 		for i, s := range spots {
 			if !s.placed {
@@ -53,6 +57,10 @@ func TestLabelsStandOnNothing(t *testing.T) {
 			for _, line := range strokes {
 				require.False(t, strokeHits(line, s.Rect), "label %d on a stroke", i)
 			}
+			for _, word := range words {
+				require.False(t, rectsOverlap(s.Rect, word), "label %d on a word", i)
+				require.False(t, s.led && strokeHits(s.leader, word), "the leader of label %d through a word", i)
+			}
 			for k, other := range spots {
 				if k != i && other.placed {
 					require.False(t, rectsOverlap(s.Rect, other.Rect), "labels %d and %d", i, k)
@@ -60,19 +68,19 @@ func TestLabelsStandOnNothing(t *testing.T) {
 				}
 			}
 		}
-		require.Equal(t, spots, placeTags(tags, strokes, signs, area), "the same again")
+		require.Equal(t, spots, placeTags(tags, strokes, signs, words, area), "the same again")
 	})
 }
 
 func TestALabelAloneStandsBesideItsSign(t *testing.T) {
-	spots := placeTags([]tag{{w: 2000, h: 900, at: point{10000, 10000}, reach: 400}}, nil, []page.Rect{{X: 9700, Y: 9700, W: 600, H: 600}}, page.Rect{W: 30000, H: 30000})
+	spots := placeTags([]tag{{w: 2000, h: 900, at: point{10000, 10000}, reach: 400}}, nil, []page.Rect{{X: 9700, Y: 9700, W: 600, H: 600}}, nil, page.Rect{W: 30000, H: 30000})
 	require.True(t, spots[0].placed)
 	require.False(t, spots[0].led)
 	require.Equal(t, page.Rect{X: 10000 + 400 + tagClear*3/2, Y: 9550, W: 2000, H: 900}, spots[0].Rect)
 }
 
 func TestALabelWithoutRoomIsNotPlaced(t *testing.T) {
-	spots := placeTags([]tag{{w: 2000, h: 900, at: point{500, 500}}}, nil, nil, page.Rect{W: 1900, H: 5000})
+	spots := placeTags([]tag{{w: 2000, h: 900, at: point{500, 500}}}, nil, nil, nil, page.Rect{W: 1900, H: 5000})
 	require.False(t, spots[0].placed)
 }
 
@@ -100,6 +108,6 @@ func BenchmarkTags(b *testing.B) {
 		strokes = append(strokes, stroke{at, point{at.x + 3000, at.y + 1500}})
 	}
 	for b.Loop() {
-		placeTags(tags, strokes, signs, page.Rect{W: 51000, H: 51000})
+		placeTags(tags, strokes, signs, nil, page.Rect{W: 51000, H: 51000})
 	}
 }
