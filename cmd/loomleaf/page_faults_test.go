@@ -171,6 +171,15 @@ func listFaults() []pageFault {
 				}
 			}
 		}, "do not list it"},
+		{"a face for the tester from the wire side", "continuity/faces/1", func(pg *page.Page) {
+			for i, item := range pg.Body {
+				if t, is := item.(page.Text); is && t.Drawn {
+					t.X = 60000 - t.X
+					pg.Body[i] = t
+				}
+			}
+		}, "is no mirror image"},
+		{"a cavity lost from a face for the tester", "continuity/faces/1", changed(func(t page.Text) bool { return t.Drawn }, without[page.Text]), "lacks cavities"},
 		{"a page too many", "kit/1", func(pg *page.Page) { pg.Of++ }, "page of 2, and there are 1"},
 		{"a wire without its symbol", "cutlist/J1/1", changed(func(s page.Symbol) bool { return s.Symbology == page.DataMatrix }, without[page.Symbol]), "has 0 symbols, not 1"},
 		{"a cavity with two symbols", "pins/J1/0040/1", func(pg *page.Page) {

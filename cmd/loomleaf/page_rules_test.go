@@ -59,6 +59,7 @@ func brokenRules(p plan.Plan, packet sheet.Packet, metrics page.Metrics) []strin
 	r.listed()
 	r.everyThingOnce()
 	r.breaks()
+	r.mating()
 	r.sums()
 	return r.found
 }

@@ -124,7 +124,7 @@ func TestAddedWireLeavesOtherPaperValid(t *testing.T) {
 	_, codes := compared(t, before.codesByName(), after.codesByName())
 	require.Equal(t, []string{
 		"landing P2:J 0040", "landing P2:J 0041", "landing P3:8 0040", "landing P3:8 0041",
-		"page continuity/2", "page crimp/1", "page cutlist/P2/1",
+		"page continuity/2", "page continuity/faces/1", "page crimp/1", "page cutlist/P2/1",
 		"page firstpiece/3", "page kit/1", "page lengths/1", "page map/1", "page map/2", "page map/3",
 		"page pins/P2/0040/1 0040", "page pins/P2/0041/1 0041",
 		"page pins/P3/0040/1 0040", "page pins/P3/0041/1 0041", "page reels/1",
@@ -133,7 +133,7 @@ func TestAddedWireLeavesOtherPaperValid(t *testing.T) {
 	}, withoutFront(codes))
 	stayed, hashes := compared(t, before.hashes(), after.hashes())
 	require.Equal(t, []string{
-		"continuity/2", "crimp/1", "cutlist/P2/1", "firstpiece/3", "kit/1", "labels/1", "lengths/1", "map/1", "map/2", "map/3", "pins/P2/0040/1", "pins/P2/0041/1",
+		"continuity/2", "continuity/faces/1", "crimp/1", "cutlist/P2/1", "firstpiece/3", "kit/1", "labels/1", "lengths/1", "map/1", "map/2", "map/3", "pins/P2/0040/1", "pins/P2/0041/1",
 		"pins/P3/0040/1", "pins/P3/0041/1", "reels/1", "routing/0040/1", "routing/0040/2", "routing/0041/1", "routing/0041/2", "safety/1",
 		"spares/1", "strip/P2/1",
 	}, withoutFront(hashes))

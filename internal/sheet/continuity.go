@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 
 	"loomleaf/internal/page"
@@ -28,7 +29,7 @@ func continuitySections(p *plan.Plan, m composer, problems *problem.List) []sect
 		g.head = func() {}
 		g.open = nil
 		g.turn()
-		g.test(&p.Continuity)
+		g.test(&p.Continuity, slices.ContainsFunc(p.Connectors, func(c plan.Connector) bool { return c.Face.Kind != "" }))
 		for i, group := range p.Continuity.Groups {
 			closing := g.othersHeight(group)
 			if i == len(p.Continuity.Groups)-1 {
@@ -39,7 +40,7 @@ func continuitySections(p *plan.Plan, m composer, problems *problem.List) []sect
 		g.signed(m.Say("continuity.tester"), m.Say("common.inspector"))
 		sections = append(sections, section{sheet: "continuity", title: m.Say("continuity.title"), name: "", part: batchName(list), pages: g.finish()})
 	}
-	return sections
+	return append(sections, matingSections(p, m, problems)...)
 }
 
 // Ends and wires that stand in their columns, and ends that stand in one row: a ground can hold hundreds.
@@ -95,9 +96,12 @@ func netRow(row plan.ContinuityRow, m composer) gridRow {
 }
 
 // test prints how the test is made, and what is left to the responsible engineer.
-func (g *table) test(c *plan.Continuity) {
-	s := medium(10)
-	for _, words := range []string{g.say("continuity.how"), g.say("continuity.every_net")} {
+func (g *table) test(c *plan.Continuity, faces bool) {
+	s, paragraphs := medium(10), []string{g.say("continuity.how"), g.say("continuity.every_net")}
+	if faces {
+		paragraphs = append(paragraphs, g.say("continuity.faces_at"))
+	}
+	for _, words := range paragraphs {
 		g.y = g.paragraph(live.X, g.y+mm(4), s, live.W, mm10(44), words) - mm(3)
 	}
 	limit := span{style: bold(10), text: g.say("continuity.limit_before"), blank: mm(20), after: g.say("continuity.limit_after")}

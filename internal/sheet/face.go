@@ -108,7 +108,7 @@ func squareRoot(square int64) int64 {
 
 // faceHeight returns the height of a face with its words, its key and its legend.
 func (l *pinList) faceHeight(f facePicture, width page.Pt) page.Pt {
-	height := faceTitle + faceKey + f.height + mm(1) + page.Pt(len(l.legendLines(width)))*faceLine
+	height := faceTitle + faceKey + f.height + mm(1) + page.Pt(len(l.legendLines(l.connector.Counts, width)))*faceLine
 	if l.connector.Key == "down" {
 		height += faceKey
 	}
@@ -120,35 +120,36 @@ func (l *pinList) faceBlock(f facePicture, x, y, width page.Pt) page.Pt {
 	middle := x + width/2
 	l.centre(middle, y+mm10(36), bold(11), width, l.say("pins.wire_side"))
 	top := y + faceTitle + faceKey
-	l.drawFace(f, middle, top+f.height/2)
-	l.drawKey(f, middle, top+f.height/2)
+	l.drawFace(f, l.connector.Cavities, middle, top+f.height/2)
+	l.drawKey(f, l.connector.Key, middle, top+f.height/2)
 	bottom := y + l.faceHeight(f, width)
-	lines := l.legendLines(width)
+	lines := l.legendLines(l.connector.Counts, width)
 	for i, line := range lines {
 		l.faceLegend(middle, bottom-page.Pt(len(lines)-i)*faceLine, line)
 	}
 	return bottom
 }
 
-func (l *pinList) drawFace(f facePicture, x, y page.Pt) {
+// drawFace draws the outline around a centre, and the cavities with their names.
+func (p *pen) drawFace(f facePicture, cavities []plan.Cavity, x, y page.Pt) {
 	if f.face.Round {
-		l.items = append(l.items, page.Disc{X: x, Y: y, R: f.width / 2, Weight: groupRule * 3 / 2})
+		p.items = append(p.items, page.Disc{X: x, Y: y, R: f.width / 2, Weight: groupRule * 3 / 2})
 	} else {
-		l.box(x-f.width/2, y-f.height/2, f.width, f.height, groupRule*3/2)
+		p.box(x-f.width/2, y-f.height/2, f.width, f.height, groupRule*3/2)
 	}
-	from, fills := len(l.items), map[string]plan.Fill{}
-	for _, c := range l.connector.Cavities {
+	from, fills := len(p.items), map[string]plan.Fill{}
+	for _, c := range cavities {
 		fills[c.Name] = c.Fill
 	}
-	defer func() { l.drawn(from) }()
+	defer func() { p.drawn(from) }()
 	for _, place := range f.face.Places {
 		at, up := x+f.onPaper(place.X), y-f.onPaper(place.Y)
-		l.faceShape(at, up, f.radius, fills[place.Cavity])
+		p.faceShape(at, up, f.radius, fills[place.Cavity])
 		s := style{page.Mono, f.label}
 		if wired(fills[place.Cavity]) {
 			s.face = page.MonoBold
 		}
-		l.centre(at, up+l.metrics.CapHeight(s.face, s.size)/2, s, 2*f.radius, place.Cavity)
+		p.centre(at, up+p.metrics.CapHeight(s.face, s.size)/2, s, 2*f.radius, place.Cavity)
 	}
 }
 
@@ -171,11 +172,11 @@ func sealed(f plan.Fill) bool { return f == plan.FillSeal || f == plan.FillConta
 
 // drawKey marks the key on the outline. Only up and down look the same from both sides of a connector;
 // every other place stands in words alone, since a mark on the wrong side misleads.
-func (l *pinList) drawKey(f facePicture, x, y page.Pt) {
-	words := l.keyWords(l.connector.Key)
+func (p *pen) drawKey(f facePicture, key string, x, y page.Pt) {
+	words := p.keyWords(key)
 	edge := y - f.height/2
 	base := edge - mm10(14)
-	switch l.connector.Key {
+	switch key {
 	case "":
 		return
 	case "up":
@@ -184,11 +185,11 @@ func (l *pinList) drawKey(f facePicture, x, y page.Pt) {
 		edge = y + f.height/2 - mm10(6)
 		base = y + f.height/2 + mm10(38)
 	default:
-		l.centre(x, base, regular(10), faceColumn, words)
+		p.centre(x, base, regular(10), faceColumn, words)
 		return
 	}
-	l.items = append(l.items, page.Box{Rect: page.Rect{X: x - mm(3), Y: edge, W: mm(6), H: faceKey}, Filled: true})
-	l.text(x+mm10(42), base, regular(10), faceColumn/2-mm10(42), words)
+	p.items = append(p.items, page.Box{Rect: page.Rect{X: x - mm(3), Y: edge, W: mm(6), H: faceKey}, Filled: true})
+	p.text(x+mm10(42), base, regular(10), faceColumn/2-mm10(42), words)
 }
 
 // legendEntry explains one shape.
@@ -203,18 +204,17 @@ const (
 )
 
 // legendLines returns what the shapes of the face mean, those alone that it has, in lines that fit into width.
-func (l *pinList) legendLines(width page.Pt) [][]legendEntry {
-	n := l.connector.Counts
+func (p *pen) legendLines(n plan.CavityCounts, width page.Pt) [][]legendEntry {
 	var entries []legendEntry
 	for i, count := range []int{n.Wired, n.Sealed, n.Open} {
 		if count > 0 {
-			entries = append(entries, []legendEntry{{plan.FillWire, l.say("pins.wire_here")}, {plan.FillSeal, l.say("pins.sealing_plug")},
-				{plan.FillOpen, l.say("pins.stays_open")}}[i])
+			entries = append(entries, []legendEntry{{plan.FillWire, p.say("pins.wire_here")}, {plan.FillSeal, p.say("pins.sealing_plug")},
+				{plan.FillOpen, p.say("pins.stays_open")}}[i])
 		}
 	}
 	var lines [][]legendEntry
 	for _, e := range entries {
-		if last := len(lines) - 1; last >= 0 && l.legendWidth(append(lines[last], e)) <= width {
+		if last := len(lines) - 1; last >= 0 && p.shapesWidth(append(lines[last], e)) <= width {
 			lines[last] = append(lines[last], e)
 			continue
 		}
@@ -223,10 +223,10 @@ func (l *pinList) legendLines(width page.Pt) [][]legendEntry {
 	return lines
 }
 
-func (l *pinList) legendWidth(entries []legendEntry) page.Pt {
+func (p *pen) shapesWidth(entries []legendEntry) page.Pt {
 	width := -legendGap
 	for _, e := range entries {
-		width += legendLead(e.fill) + l.width(medium(10), e.words) + legendGap
+		width += legendLead(e.fill) + p.width(medium(10), e.words) + legendGap
 	}
 	return width
 }
@@ -240,12 +240,12 @@ func legendLead(fill plan.Fill) page.Pt {
 }
 
 // faceLegend prints a line of the legend around middle.
-func (l *pinList) faceLegend(middle, y page.Pt, entries []legendEntry) {
-	x := middle - l.legendWidth(entries)/2
+func (p *pen) faceLegend(middle, y page.Pt, entries []legendEntry) {
+	x := middle - p.shapesWidth(entries)/2
 	for _, e := range entries {
-		l.faceShape(x+legendRadius, y+mm10(30), legendRadius, e.fill)
-		width := l.width(medium(10), e.words)
-		l.text(x+legendLead(e.fill), y+mm10(42), medium(10), width, e.words)
+		p.faceShape(x+legendRadius, y+mm10(30), legendRadius, e.fill)
+		width := p.width(medium(10), e.words)
+		p.text(x+legendLead(e.fill), y+mm10(42), medium(10), width, e.words)
 		x += legendLead(e.fill) + width + legendGap
 	}
 }

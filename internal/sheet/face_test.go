@@ -155,3 +155,52 @@ func TestFaceOfOnePlaceIsDrawn(t *testing.T) {
 		require.Len(t, circles(items), 1)
 	}
 }
+
+// TestEveryFaceOfAChecklistFitsTheTestersPages draws faces of every size: what a checklist holds, the pages of the tester hold as well.
+func TestEveryFaceOfAChecklistFitsTheTestersPages(t *testing.T) {
+	m := loadFonts(t)
+	rapid.Check(t, func(t *rapid.T) {
+		var cases []pinCase
+		for i := range rapid.IntRange(1, 4).Draw(t, "connectors") {
+			c := drawPinCase(t)
+			c.id = []string{"J1", "P2", "SLED-P3", "J14"}[i]
+			cases = append(cases, c)
+		}
+		p := sledPlan(cases, "0041")
+		for i := range p.Connectors {
+			p.Connectors[i].Key = rapid.SampledFrom([]string{"", "up", "down", "30 deg, clocking N"}).Draw(t, "key")
+		}
+		var onChecklist, problems problem.List
+		pinSections(p, m, &onChecklist)
+		document := sheetDocument(matingSections(p, m, &problems))
+		if len(onChecklist) > 0 {
+			return
+		}
+		require.Empty(t, problems)
+		if len(document.Pages) == 0 {
+			return
+		}
+		require.Empty(t, page.Check(document, m.Metrics))
+		names := map[string]int{}
+		for _, pg := range document.Pages {
+			requireBetween(t, pg, mm(37), mm(257), m)
+			requireClear(t, pg.Body, m)
+			for _, item := range pg.Body {
+				if text, is := item.(page.Text); is && text.Drawn {
+					names[text.String]++
+				}
+			}
+		}
+		want := 0
+		for _, c := range p.Connectors {
+			if c.Face.Kind != "" {
+				want += len(c.Cavities)
+			}
+		}
+		sum := 0
+		for _, n := range names {
+			sum += n
+		}
+		require.Equal(t, want, sum)
+	})
+}
