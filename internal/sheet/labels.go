@@ -50,11 +50,14 @@ func labelDocument(p plan.Plan, m composer, problems *problem.List) page.Documen
 	doc := page.Document{Name: name + ".labels.pdf", Title: m.Say("labels.title") + " " + name, Subject: p.Packet.Title, Language: m.Language}
 	doc.Width, doc.Height = stockPaper(stock)
 	goods, trays := stockOf(&p, m), trayPlaces(p)
-	places := labelPlaces(stock, printer, len(p.Trays))
+	places, live, scale := labelPlaces(stock, printer, len(p.Trays)), stockArea(stock, printer), labelScale(stock, printer, m)
+	if len(scale) > 0 {
+		live.H = scale[0].(page.Rule).Y1 + scaleFoot - live.Y
+	}
 	for i, tray := range p.Trays {
 		if last := len(doc.Pages); places[i].sheet == last {
 			doc.Pages = append(doc.Pages, page.Page{Name: fmt.Sprintf("labels/%d", last+1), Sheet: "labels", Number: last + 1,
-				Of: places[len(places)-1].sheet + 1, Live: stockArea(stock, printer)})
+				Of: places[len(places)-1].sheet + 1, Live: live, Body: slices.Clone(scale)})
 		}
 		l := label{pen: pen{metrics: m, problems: problems, at: trays[tray.Group]}, tray: tray, packet: p.Packet, goods: goods,
 			stock: stock.ID, named: p.Paper.LabelsPlace}

@@ -131,3 +131,35 @@ func TestFitSheetShowsWhereLabelsLand(t *testing.T) {
 		}
 	}
 }
+
+// TestTheScaleOfALabelSheetKeepsOffTheLabels draws it for printers that are off: it lands 100 mm long, clear of every die cut and of
+// the edge of the paper. Stocks whose margin is too low have none.
+func TestTheScaleOfALabelSheetKeepsOffTheLabels(t *testing.T) {
+	m, drawn := loadFonts(t), map[string]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		s := rapid.SampledFrom(someStocks()).Draw(t, "stock")
+		off, drift := rapid.Int64Range(-1500, 1500), rapid.Int64Range(-1000, 1000)
+		printer := plan.LabelPrint{OffsetXUM: off.Draw(t, "right"), OffsetYUM: off.Draw(t, "down"),
+			DriftXUM: drift.Draw(t, "drift right"), DriftYUM: drift.Draw(t, "drift down")}
+		items := labelScale(s, printer, m)
+		if len(items) == 0 {
+			return
+		}
+		drawn[s.ID]++
+		line := items[0].(page.Rule)
+		far := farXUM(s)
+		from, to := landing(line.X1, printer.OffsetXUM, printer.DriftXUM, s.LeftUM, far), landing(line.X2, printer.OffsetXUM, printer.DriftXUM, s.LeftUM, far)
+		require.InDelta(t, 100_000, to-from, 100)
+		_, height := stockPaper(s)
+		for _, item := range items {
+			extent := page.Extent(item, m.Metrics)
+			require.LessOrEqual(t, extent.Y+extent.H, height-scaleEdge)
+			for i := range s.Columns * s.Rows {
+				require.False(t, meet(extent, inset(labelRect(s, printer, i), -labelInset+mm10(2))), "%v by label %d", item, i+1)
+			}
+		}
+	})
+	require.NotContains(t, drawn, "roll-100x60")
+	require.Contains(t, drawn, "letter-2x3")
+	require.Contains(t, drawn, letterStock.ID)
+}
