@@ -24,8 +24,8 @@ func (p *pen) words(s style, room page.Pt, text string) []string {
 	return words
 }
 
-// figures parts a text into words and figures: a number stays with the unit behind it, or else with the name before it, "2 min 50 s"
-// and "setting 5". Ids, in their own face, may be numbers and are parted at every blank.
+// figures parts a text into words and figures: a number stays with the unit behind it, "2 min 50 s", or else with the name before it,
+// "setting 5", or else, where it begins what is said, with what it counts: "200 mm inside, 3 ties". Ids, in their own face, may be numbers and are parted at every blank.
 func figures(s style, text string) []string {
 	words := strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) && string(r) != noBreak })
 	var parts []string
@@ -47,7 +47,8 @@ func staysBehind(words []string, i int) bool {
 	case isUnit(word), word == "x": // "12 mm", "4 x 0.5 mm²"
 		return startsAsNumber(before) && endsAs(unicode.IsDigit, before)
 	case !startsAsNumber(word):
-		return false
+		begins := i == 1 || strings.ContainsAny(words[i-2][len(words[i-2])-1:], ",;:")
+		return begins && startsAsNumber(before) && endsAs(unicode.IsDigit, before) && unicode.IsLetter([]rune(word)[0])
 	case before == "x":
 		return true
 	case i+1 < len(words) && endsAs(unicode.IsDigit, word) && isUnit(words[i+1]):

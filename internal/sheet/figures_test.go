@@ -12,20 +12,21 @@ import (
 
 func TestFiguresStayTogether(t *testing.T) {
 	for text, want := range map[string]string{
-		"cutting 2 min 50 s, feed 38 s":           "cutting|2 min 50 s,|feed|38 s",
-		"crimp tool 2, red, setting 5":            "crimp|tool 2,|red,|setting 5",
-		"Crimpzange 2, rot, Einstellung 3B":       "Crimpzange 2,|rot,|Einstellung 3B",
-		"setting" + noBreak + "blue pair":         "setting blue|pair",
-		"at least 142.4 N (32 lbf)":               "at|least|142.4 N|(32 lbf)",
-		"from 19 to 31 mm a minute":               "from 19|to|31 mm|a|minute",
-		"at most 80 %: of that":                   "at|most|80 %:|of|that",
-		"about 12,5 mm, at most 14 mm":            "about|12,5 mm,|at|most|14 mm",
-		"CABLE, 4 x 0.5 mm², black, 2 x PIN20":    "CABLE,|4 x 0.5 mm²,|black,|2 x|PIN20",
-		"rows 3, 10, 12":                          "rows 3,|10,|12",
-		"the unit 0041 and s":                     "the|unit 0041|and|s",
-		"0.65 mm² together, counts as 18 AWG":     "0.65 mm²|together,|counts|as|18 AWG",
-		"":                                        "",
-		"  -0 / +3 mm  of  the drawing; (5) h\n7": "-0|/|+3 mm|of|the|drawing;|(5)|h 7",
+		"cutting 2 min 50 s, feed 38 s":              "cutting|2 min 50 s,|feed|38 s",
+		"crimp tool 2, red, setting 5":               "crimp|tool 2,|red,|setting 5",
+		"Crimpzange 2, rot, Einstellung 3B":          "Crimpzange 2,|rot,|Einstellung 3B",
+		"setting" + noBreak + "blue pair":            "setting blue|pair",
+		"at least 142.4 N (32 lbf)":                  "at|least|142.4 N|(32 lbf)",
+		"from 19 to 31 mm a minute":                  "from 19|to|31 mm|a|minute",
+		"at most 80 %: of that":                      "at|most|80 %:|of|that",
+		"about 12,5 mm, at most 14 mm":               "about|12,5 mm,|at|most|14 mm",
+		"CABLE, 4 x 0.5 mm², black, 2 x PIN20":       "CABLE,|4 x 0.5 mm²,|black,|2 x|PIN20",
+		"200 mm inside, 3 ties: 27 wires of 30 here": "200 mm|inside,|3 ties:|27 wires|of 30|here",
+		"rows 3, 10, 12":                             "rows 3,|10,|12",
+		"the unit 0041 and s":                        "the|unit 0041|and|s",
+		"0.65 mm² together, counts as 18 AWG":        "0.65 mm²|together,|counts|as|18 AWG",
+		"":                                           "",
+		"  -0 / +3 mm  of  the drawing; (5) h\n7":    "-0|/|+3 mm|of|the|drawing;|(5)|h 7",
 	} {
 		require.Equal(t, want, strings.Join(figures(medium(10), text), "|"), text)
 	}
